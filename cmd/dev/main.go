@@ -1,0 +1,43 @@
+// Command dev is the one developer command: it makes what is generated and checks that it is fresh.
+package main
+
+import (
+	"fmt"
+	"os"
+)
+
+// A task makes generated files; each is a file of this folder.
+type task struct {
+	name string
+	does string
+	run  func() error
+}
+
+var tasks = []task{
+	{"units", "kits/unit/types_gen.go: the Go type of every row of the table of dimensions", generateUnits},
+}
+
+func main() {
+	want := os.Args[1:]
+	if len(want) == 0 {
+		for _, t := range tasks {
+			want = append(want, t.name)
+		}
+	}
+	for _, name := range want {
+		if err := runTask(name); err != nil {
+			fmt.Fprintln(os.Stderr, "dev:", err)
+			os.Exit(1)
+		}
+	}
+}
+
+func runTask(name string) error {
+	for _, t := range tasks {
+		if t.name == name {
+			fmt.Printf("%-8s %s\n", t.name, t.does)
+			return t.run()
+		}
+	}
+	return fmt.Errorf("there is no task %q", name)
+}

@@ -1,0 +1,67 @@
+// Package diag has the one shape for everything that is said about a user's file: where, what is wrong, and what would
+// be right. Problems are gathered, sorted by place and printed all in one run.
+package diag
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// A Place is a point in a file. Line and Col count from 1, Col in bytes; Line 0 means the file as a whole.
+type Place struct {
+	File      string
+	Line, Col int
+}
+
+func (p Place) String() string {
+	if p.Line == 0 {
+		return p.File
+	}
+	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Col)
+}
+
+// A Problem is one thing wrong in a user's file. What and Fix are lower case, without a full stop, values quoted.
+type Problem struct {
+	Place Place
+	What  string
+	Fix   string
+}
+
+func (p Problem) String() string {
+	text := p.Place.String() + ": " + p.What
+	if p.Fix != "" {
+		text += "; " + p.Fix
+	}
+	return text
+}
+
+// Problems is a list of problems and an error when it is not empty.
+type Problems []Problem
+
+// Add notes a problem.
+func (ps *Problems) Add(place Place, what, fix string) {
+	*ps = append(*ps, Problem{place, what, fix})
+}
+
+// Err returns the problems, sorted by place and each said once, or nil when there are none.
+func (ps Problems) Err() error {
+	if len(ps) == 0 {
+		return nil
+	}
+	sorted := slices.Clone(ps)
+	slices.SortStableFunc(sorted, func(a, b Problem) int {
+		return cmp.Or(cmp.Compare(a.Place.File, b.Place.File), cmp.Compare(a.Place.Line, b.Place.Line), cmp.Compare(a.Place.Col, b.Place.Col))
+	})
+	return slices.Compact(sorted)
+}
+
+// Error prints a problem a line.
+func (ps Problems) Error() string {
+	lines := make([]string, len(ps))
+	for i, p := range ps {
+		lines[i] = p.String()
+	}
+	return strings.Join(lines, "\n")
+}

@@ -1,0 +1,54 @@
+package source
+
+// works is the bibliography, by topic.
+var works = []Work{
+	// The project's own decisions, and what the trade does.
+	{ID: "policy", Citation: "kit engineering policy", Standing: Policy},
+	{ID: "practice", Citation: "common practice", Standing: Practice},
+
+	// Constants and units.
+	{ID: "codata-2018", Citation: "CODATA 2018 recommended values of the fundamental constants", Standing: Published},
+	{ID: "sp-811", Citation: "NIST SP 811 (2008), Guide for the Use of the SI", Standing: FromMemory},
+	{ID: "ciaaw", Citation: "IUPAC CIAAW standard atomic weights", Standing: FromMemory},
+
+	// Air, gas and lift.
+	{ID: "cipm-2007", Citation: "Picard, Davis, Gläser, Fujii, Revised formula for the density of moist air (CIPM-2007), Metrologia 45 (2008) 149-155", Standing: Published},
+	{ID: "iso-2533", Citation: "ISO 2533:1975 Standard Atmosphere; US Standard Atmosphere 1976", Standing: Published},
+	{ID: "archimedes", Citation: "Archimedes' principle: lift equals the mass of the displaced air less the mass of the gas", Standing: Published},
+	{ID: "ideal-gas", Citation: "ideal gas law with second virial coefficient", Standing: Published},
+	{ID: "mass-growth", Citation: "mass growth allowances by maturity, after the practice of ANSI/AIAA S-120A", Standing: Policy},
+	{ID: "wmo-8", Citation: "WMO-No. 8, Guide to Instruments and Methods of Observation", Standing: FromMemory},
+
+	// Wind, tether and anchor.
+	{ID: "patel", Citation: "Patel, Wind and Solar Power Systems, Table 4-3 (terrain exponents)", Standing: Published},
+	{ID: "hoerner", Citation: "Hoerner, Fluid-Dynamic Drag", Standing: FromMemory},
+	{ID: "berteaux", Citation: "Berteaux, Buoy Engineering (1976)", Standing: FromMemory},
+	{ID: "govardhan", Citation: "Govardhan, Williamson, Vortex-induced vibrations of a sphere, J. Fluid Mech. 531 (2005) 11-47", Standing: FromMemory},
+	{ID: "ci-1401", Citation: "Cordage Institute CI 1401, Recommended Safety Practices for Use of Fiber Rope", Standing: Published},
+	{ID: "statics", Citation: "statics of a deadweight anchor with friction", Standing: Published},
+
+	// Power.
+	{ID: "astm-b258", Citation: "ASTM B258, Standard Nominal Diameters of Solid Round Wires (AWG)", Standing: FromMemory},
+	{ID: "iacs", Citation: "International Annealed Copper Standard, IEC 60028: 1.7241e-8 ohm m at 20 °C", Standing: FromMemory},
+	{ID: "ohm", Citation: "Ohm's and Kirchhoff's laws", Standing: Published},
+	{ID: "cell-data", Citation: "cell makers' data: cutoff, nominal and full voltages by chemistry", Standing: Published},
+	{ID: "nfpa-70", Citation: "NFPA 70 (continuous loads: 125 % of the current)", Standing: FromMemory},
+	{ID: "jesd8c", Citation: "JEDEC JESD8C.01, interface levels for 3.3 V logic", Standing: Published},
+
+	// Radio.
+	{ID: "p525", Citation: "Recommendation ITU-R P.525, Calculation of free-space attenuation", Standing: Published},
+	{ID: "p310", Citation: "Recommendation ITU-R P.310, effective Earth radius k = 4/3", Standing: FromMemory},
+	{ID: "hata-1980", Citation: "Hata, Empirical formula for propagation loss, IEEE Trans. Veh. Technol. VT-29 (1980) 317-325", Standing: Published},
+	{ID: "weissberger", Citation: "Weissberger, ESD-TR-81-101 (1982), modified exponential decay", Standing: Published},
+	{ID: "isolation", Citation: "Graham, Kirkman, Paul, Mobile Radio Network Design in the VHF and UHF Bands, p. 267", Standing: Published},
+	{ID: "oet-65", Citation: "FCC OET Bulletin 65, edition 97-01", Standing: Published},
+	{ID: "cfr-47-1.1310", Citation: "47 CFR 1.1310", Standing: Published, Verify: true},
+	{ID: "icnirp-2020", Citation: "ICNIRP, Guidelines for limiting exposure to electromagnetic fields (100 kHz to 300 GHz), Health Physics 118 (2020) 483", Standing: Published},
+
+	// Money.
+	{ID: "iso-4217", Citation: "ISO 4217 currency codes and minor units", Standing: FromMemory},
+
+	// Words.
+	{ID: "ansi-z535", Citation: "ANSI Z535.4/Z535.6 signal words", Standing: Published},
+	{ID: "rfc-2119", Citation: "RFC 2119, key words MUST and SHOULD", Standing: Published},
+}
