@@ -1,0 +1,66 @@
+package manifest
+
+import "hoistbook/kits/unit"
+
+// Station is the deployment that the kit is designed for.
+type Station struct {
+	// The time to be covered, battery changes included.
+	Duration *unit.Duration `json:"duration,omitempty" jsonschema:"example=12 h"`
+	// The length of tether paid out.
+	TetherOut *unit.Length `json:"tether_out,omitempty" jsonschema:"example=45 m"`
+	// The height below which the payload may not sink in the design wind.
+	LowestHeight *unit.Length `json:"lowest_height,omitempty" jsonschema:"example=32 m"`
+	// The greatest angle from the vertical of the straight line from anchor to balloon.
+	GreatestLean *unit.Angle `json:"greatest_lean,omitempty" jsonschema:"example=40 deg"`
+	// The least free lift, as a share of the worst mass aloft, in still air at the end of the station time; 20 % when nobody says.
+	LeastFreeLift *unit.Ratio `json:"least_free_lift,omitempty" jsonschema:"example=20 %"`
+	// The place and its air.
+	Site *Site `json:"site,omitempty"`
+	// The design wind.
+	Wind *Wind `json:"wind,omitempty"`
+	// The share of the station time that the relay spends in each state; together 100 %.
+	Duty Duty `json:"duty,omitempty"`
+	// Whether the station time reaches into the hours between sunset and sunrise.
+	Night *bool `json:"night,omitempty" jsonschema:"example=false"`
+	// How often the relay must identify itself.
+	IdentificationInterval *unit.Duration `json:"identification_interval,omitempty" jsonschema:"example=10 min"`
+	// How many deployments the consumable parts of an order are for; one when nobody says.
+	Deployments *int `json:"deployments,omitempty" jsonschema:"minimum=1,maximum=1000,example=4"`
+	// The regional rule packs in force.
+	Rules []PackID `json:"rules,omitempty" jsonschema:"uniqueItems=true,maxItems=16"`
+}
+
+// Site is the place of the deployment and its air.
+type Site struct {
+	// What the crew calls the place.
+	Name string `json:"name,omitempty" jsonschema:"example=the landing stage"`
+	// The height of the ground above mean sea level.
+	Elevation *unit.Length `json:"elevation,omitempty" jsonschema:"example=20 m"`
+	// The air pressure at the ground; that of the standard atmosphere at the elevation when nobody says.
+	Pressure *unit.Pressure `json:"pressure,omitempty" jsonschema:"example=1005 hPa"`
+	// The relative humidity; 50 % when nobody says.
+	Humidity *unit.Ratio `json:"humidity,omitempty" jsonschema:"example=80 %"`
+	// The coldest air in which the kit is to work.
+	Coldest *unit.Temperature `json:"coldest,omitempty" jsonschema:"example=-5 degC"`
+	// The hottest air in which the kit is to work.
+	Hottest *unit.Temperature `json:"hottest,omitempty" jsonschema:"example=28 degC"`
+	// The distance to the boundary of the nearest airfield.
+	NearestAirfield *unit.Length `json:"nearest_airfield,omitempty" jsonschema:"example=14 km"`
+	// The distance from the anchor to the nearest overhead power line.
+	NearestPowerLine *unit.Length `json:"nearest_power_line,omitempty" jsonschema:"example=400 m"`
+}
+
+// Wind is the design wind.
+type Wind struct {
+	// The mean wind speed.
+	Speed *unit.Speed `json:"speed,omitempty" jsonschema:"example=5 m/s"`
+	// The height above ground at which the speed is measured.
+	MeasuredAt *unit.Length `json:"measured_at,omitempty" jsonschema:"example=2 m"`
+	// The country that the wind blows over.
+	Terrain Terrain `json:"terrain,omitempty" jsonschema:"example=open"`
+	// How many times the mean wind a gust reaches; 1.5 when nobody says.
+	GustFactor *float64 `json:"gust_factor,omitempty" jsonschema:"minimum=1,maximum=5,example=1.5"`
+}
+
+// Duty is the share of time in each state.
+type Duty map[State]unit.Ratio
