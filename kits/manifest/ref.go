@@ -5,6 +5,8 @@ import (
 	"iter"
 	"maps"
 	"slices"
+
+	"hoistbook/kits/unit"
 )
 
 // Ref is the name by which one thing of a manifest is called in another: of a part, a rail, a supplier. RefPattern says what it may look like; names of facts are built of it, hence no dots.
@@ -22,14 +24,8 @@ type PackID string
 // Revision is a revision number by Semantic Versioning 2.0.0.
 type Revision string
 
-// Currency is an ISO 4217 code.
-type Currency string
-
-// Price is an exact decimal number, without tax, in the currency of the budget; empty when nobody says.
-type Price string
-
 // Breaks are prices of a pack by the number of packs from which they hold, a whole number in digits.
-type Breaks map[string]Price
+type Breaks map[string]unit.Decimal
 
 // Waivers are reasons by rule.
 type Waivers map[string]string

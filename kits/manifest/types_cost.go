@@ -5,9 +5,9 @@ import "hoistbook/kits/unit"
 // Budget is what one kit may cost.
 type Budget struct {
 	// The currency of every price, by its ISO 4217 code.
-	Currency Currency `json:"currency,omitempty" jsonschema:"example=EUR"`
+	Currency *unit.Currency `json:"currency,omitempty" jsonschema:"example=EUR"`
 	// What one kit may cost, tax included.
-	PerKit Price `json:"per_kit,omitempty" jsonschema:"example=260.00"`
+	PerKit *unit.Decimal `json:"per_kit,omitempty" jsonschema:"example=260.00"`
 	// The tax on top of the prices.
 	Tax *unit.Ratio `json:"tax,omitempty" jsonschema:"example=20 %"`
 }
@@ -17,11 +17,11 @@ type Supplier struct {
 	// The name in running text.
 	Name string `json:"name" jsonschema:"minLength=1,maxLength=120,example=the fen chandlery"`
 	// The postage of one order, without tax.
-	Postage Price `json:"postage,omitempty" jsonschema:"example=6.50"`
+	Postage *unit.Decimal `json:"postage,omitempty" jsonschema:"example=6.50"`
 	// The value of goods, without tax, from which an order travels free.
-	FreePostageFrom Price `json:"free_postage_from,omitempty" jsonschema:"example=80.00"`
+	FreePostageFrom *unit.Decimal `json:"free_postage_from,omitempty" jsonschema:"example=80.00"`
 	// The least value of goods, without tax, that the supplier accepts as an order.
-	LeastOrder Price `json:"least_order,omitempty" jsonschema:"example=15.00"`
+	LeastOrder *unit.Decimal `json:"least_order,omitempty" jsonschema:"example=15.00"`
 	// Where to order.
 	Contact string `json:"contact,omitempty" jsonschema:"example=the counter at the lock"`
 }
@@ -35,7 +35,7 @@ type Offer struct {
 	// How many pieces come in a pack; one when nobody says.
 	Pack *int `json:"pack,omitempty" jsonschema:"minimum=1,maximum=100000,example=10"`
 	// The price of one pack, without tax.
-	Price Price `json:"price" jsonschema:"example=4.20"`
+	Price unit.Decimal `json:"price" jsonschema:"example=4.20"`
 	// The price of one pack from so many packs on.
 	Breaks Breaks `json:"breaks,omitempty"`
 	// The fewest packs that the supplier sells.
