@@ -1,0 +1,60 @@
+package jsontree_test
+
+import (
+	"strings"
+	"testing"
+
+	"hoistbook/kits/diag"
+	"hoistbook/kits/jsontree"
+	"hoistbook/kits/unit"
+)
+
+type sign struct {
+	Node  *jsontree.Node    `json:"-"`
+	ID    string            `json:"id"`
+	Level string            `json:"level" jsonschema:"enum=must,enum=should"`
+	Mass  *unit.Mass        `json:"mass,omitempty"`
+	Count int               `json:"count,omitempty"`
+	Share float64           `json:"share,omitempty"`
+	Lit   bool              `json:"lit,omitempty"`
+	Tags  []string          `json:"tags,omitempty"`
+	Notes map[string]string `json:"notes,omitempty"`
+	Raw   *jsontree.Node    `json:"raw,omitempty"`
+}
+
+func TestBindFillsAStruct(t *testing.T) {
+	var s sign
+	var problems diag.Problems
+	jsontree.Bind(parse(t, "f", `{"id": "a", "level": "must", "mass": "85 g", "count": 3, "share": 0.5, "lit": true,
+		"tags": ["x", "y"], "notes": {"k": "v"}, "raw": {"any": [1]}, "x-note": 7}`), &s, &problems)
+	if problems.Err() != nil {
+		t.Fatal(problems.Err())
+	}
+	if s.ID != "a" || s.Level != "must" || *s.Mass != 0.085 || s.Count != 3 || s.Share != 0.5 || !s.Lit || s.Tags[1] != "y" ||
+		s.Notes["k"] != "v" || s.Raw.At("/any/0").Text != "1" || s.Node.Place().Col != 1 {
+		t.Errorf("got %+v", s)
+	}
+}
+
+func TestBindTellsEveryProblemAtItsPlace(t *testing.T) {
+	for text, want := range map[string]string{
+		`[]`:                          `f:1:1: a list stands here; an object belongs here`,
+		`{"id": "a"}`:                 `f:1:1: the key "level" is missing; add it`,
+		`{"idd": "a"}`:                `f:1:2: there is no key "idd" here; did you mean "id"?`,
+		`{"level": "mast"}`:           `f:1:11: "mast" is not one of the words that may stand here; did you mean "must"?`,
+		`{"level": "perhaps"}`:        `write "must" or "should"`,
+		`{"mass": "85 m"}`:            `f:1:10: "85 m" is a length, and a mass belongs here; write a mass in kg, g, oz or lb`,
+		`{"mass": 85}`:                `f:1:10: a number stands here; a text belongs here`,
+		`{"count": 1.5}`:              `f:1:11: 1.5 is not a whole number`,
+		`{"tags": ["x", 1, null]}`:    `f:1:16: a number stands here; a text belongs here` + "\n" + `f:1:19: null stands here`,
+		`{"notes": {"k": 1}}`:         `f:1:17: a number stands here`,
+		`{"lit": "yes", "share": ""}`: `f:1:9: a text stands here; true or false belongs here` + "\n" + `f:1:25: a text stands here; a number belongs here`,
+	} {
+		var s sign
+		var problems diag.Problems
+		jsontree.Bind(parse(t, "f", text), &s, &problems)
+		if err := problems.Err(); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("Bind(%s) says\n%v\nwant\n%s", text, err, want)
+		}
+	}
+}
