@@ -9,26 +9,63 @@ import (
 	"hoistbook/kits/unit"
 )
 
-// Ref is the name by which one thing of a manifest is called in another: of a part, a rail, a supplier. RefPattern says what it may look like; names of facts are built of it, hence no dots.
+// Ref is the name by which one thing of a manifest is called in another: a part, a rail, a supplier, a signal. It has no
+// dots, because the names of facts are built of it, and does not start with "x-", which marks a note.
 type Ref string
 
-// RefPattern is what a reference may look like.
-const RefPattern = `^[A-Za-z0-9][A-Za-z0-9_-]{0,31}$`
+// Pattern is what a reference may look like.
+func (Ref) Pattern() string { return `[A-Za-z0-9][A-Za-z0-9_-]{0,31}` }
 
 // Pin is the name of a pin of a plug.
 type Pin string
 
+// Pattern is what the name of a pin may look like.
+func (Pin) Pattern() string { return `[A-Za-z0-9+-]{1,16}` }
+
 // PackID is the name of a rule pack.
 type PackID string
+
+// Pattern is what the name of a rule pack may look like.
+func (PackID) Pattern() string { return `[a-z][a-z0-9-]{0,31}` }
+
+// RuleID is the name of a rule.
+type RuleID string
+
+// Pattern is what the name of a rule may look like.
+func (RuleID) Pattern() string { return `[a-z][a-z0-9_-]{0,31}(\.[a-z0-9][a-z0-9_-]{0,31}){0,4}` }
 
 // Revision is a revision number by Semantic Versioning 2.0.0.
 type Revision string
 
-// Breaks are prices of a pack by the number of packs from which they hold, a whole number in digits.
-type Breaks map[string]unit.Decimal
+// Pattern is the grammar of Semantic Versioning 2.0.0.
+func (Revision) Pattern() string {
+	const number, word = `(0|[1-9][0-9]{0,8})`, `(0|[1-9][0-9]*|[0-9]*[A-Za-z-][0-9A-Za-z-]*)`
+	return number + `\.` + number + `\.` + number + `(-` + word + `(\.` + word + `)*)?(\+[0-9A-Za-z-]+(\.[0-9A-Za-z-]+)*)?`
+}
+
+// Packs is a whole number of packs, in digits.
+type Packs string
+
+// Pattern is what a number of packs may look like.
+func (Packs) Pattern() string { return `[1-9][0-9]{0,5}` }
+
+// Breaks are prices of a pack by the number of packs from which they hold.
+type Breaks map[Packs]unit.Decimal
 
 // Waivers are reasons by rule.
-type Waivers map[string]string
+type Waivers map[RuleID]Reason
+
+// Reason is why a rule is not followed.
+type Reason string
+
+// Pattern is any text that says something.
+func (Reason) Pattern() string { return `.*\S.*` }
+
+// Pins say what is on each pin of a plug: a rail, a signal, GND.
+type Pins map[Pin]Ref
+
+// Colours say which colour the conductor has that carries a rail, a signal or GND.
+type Colours map[Ref]string
 
 // Map is a table of things by reference.
 type Map[T any] map[Ref]T

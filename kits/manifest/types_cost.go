@@ -37,7 +37,7 @@ type Offer struct {
 	// The price of one pack, without tax.
 	Price unit.Decimal `json:"price" jsonschema:"example=4.20"`
 	// The price of one pack from so many packs on.
-	Breaks Breaks `json:"breaks,omitempty"`
+	Breaks Breaks `json:"breaks,omitempty" jsonschema:"maxProperties=20"`
 	// The fewest packs that the supplier sells.
 	LeastPacks *int `json:"least_packs,omitempty" jsonschema:"minimum=1,maximum=100000,example=1"`
 	// The time from order to delivery.

@@ -14,11 +14,11 @@ type Document struct {
 	// The deployment that the kit is designed for.
 	Station *Station `json:"station,omitempty"`
 	// Everything that is bought, by reference.
-	Parts Map[Part] `json:"parts"`
+	Parts Map[Part] `json:"parts" jsonschema:"maxProperties=1000,minProperties=1"`
 	// The control lines between parts, by name.
-	Signals Map[Signal] `json:"signals,omitempty"`
+	Signals Map[Signal] `json:"signals,omitempty" jsonschema:"maxProperties=500"`
 	// The stations on the ground that work through the relay, by name.
-	Ground Map[GroundStation] `json:"ground,omitempty"`
+	Ground Map[GroundStation] `json:"ground,omitempty" jsonschema:"maxProperties=50"`
 	// How the relay's antennas stand to each other.
 	Antennas *Antennas `json:"antennas,omitempty"`
 	// The country that the relay is to cover.
@@ -26,17 +26,17 @@ type Document struct {
 	// What one kit may cost.
 	Budget *Budget `json:"budget,omitempty"`
 	// Where parts are bought, by name.
-	Suppliers Map[Supplier] `json:"suppliers,omitempty"`
+	Suppliers Map[Supplier] `json:"suppliers,omitempty" jsonschema:"maxProperties=100"`
 	// What people do, in order.
 	Steps *Steps `json:"steps,omitempty"`
 	// What can hurt somebody, beyond the cautions that every kit carries.
-	Cautions []Caution `json:"cautions,omitempty"`
+	Cautions []Caution `json:"cautions,omitempty" jsonschema:"maxItems=100"`
 	// How the kit is kept between deployments.
 	Storage *Storage `json:"storage,omitempty"`
 	// How a lost kit finds its way home.
 	Recovery *Recovery `json:"recovery,omitempty"`
 	// Recommendations that this kit does not follow: the id of the rule and the reason, which is printed.
-	Waivers Waivers `json:"waivers,omitempty"`
+	Waivers Waivers `json:"waivers,omitempty" jsonschema:"maxProperties=100"`
 }
 
 // Storage is how the kit is kept between deployments.

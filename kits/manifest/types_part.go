@@ -27,19 +27,34 @@ type Part struct {
 	// Anything that whoever buys or handles the part should know.
 	Note string `json:"note,omitempty" jsonschema:"example=any make with these ratings will do"`
 
-	Envelope    *Envelope    `json:"envelope,omitempty"`
-	Cylinder    *Cylinder    `json:"cylinder,omitempty"`
-	Tether      *Tether      `json:"tether,omitempty"`
-	Anchor      *Anchor      `json:"anchor,omitempty"`
-	Deflation   *Deflation   `json:"deflation,omitempty"`
-	Marker      *Marker      `json:"marker,omitempty"`
-	Battery     *Battery     `json:"battery,omitempty"`
-	Charger     *Charger     `json:"charger,omitempty"`
-	Converter   *Converter   `json:"converter,omitempty"`
-	Fuse        *Fuse        `json:"fuse,omitempty"`
-	Load        *Load        `json:"load,omitempty"`
+	// The part holds the gas.
+	Envelope *Envelope `json:"envelope,omitempty"`
+	// The part is a gas cylinder.
+	Cylinder *Cylinder `json:"cylinder,omitempty"`
+	// The part is the line between anchor and balloon.
+	Tether *Tether `json:"tether,omitempty"`
+	// The part holds the tether down.
+	Anchor *Anchor `json:"anchor,omitempty"`
+	// The part lets the gas out.
+	Deflation *Deflation `json:"deflation,omitempty"`
+	// The part makes the balloon and its line seen.
+	Marker *Marker `json:"marker,omitempty"`
+	// The part is a battery pack.
+	Battery *Battery `json:"battery,omitempty"`
+	// The part charges batteries.
+	Charger *Charger `json:"charger,omitempty"`
+	// The part feeds one rail from another.
+	Converter *Converter `json:"converter,omitempty"`
+	// The part is a fuse.
+	Fuse *Fuse `json:"fuse,omitempty"`
+	// The part takes power.
+	Load *Load `json:"load,omitempty"`
+	// The part transmits.
 	Transmitter *Transmitter `json:"transmitter,omitempty"`
-	Receiver    *Receiver    `json:"receiver,omitempty"`
-	Antenna     *Antenna     `json:"antenna,omitempty"`
-	Filter      *Filter      `json:"filter,omitempty"`
+	// The part receives.
+	Receiver *Receiver `json:"receiver,omitempty"`
+	// The part is an antenna.
+	Antenna *Antenna `json:"antenna,omitempty"`
+	// The part protects a receiver.
+	Filter *Filter `json:"filter,omitempty"`
 }

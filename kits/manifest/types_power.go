@@ -96,9 +96,9 @@ type Wire struct {
 	// The plug at the module.
 	Connector string `json:"connector,omitempty" jsonschema:"example=2-way locking plug, 2.5 mm"`
 	// What is on each pin of the plug: a rail, a signal or GND.
-	Pins map[Pin]Ref `json:"pins,omitempty"`
+	Pins Pins `json:"pins,omitempty" jsonschema:"maxProperties=64"`
 	// The colour of each conductor, by what it carries.
-	Colours map[Ref]string `json:"colours,omitempty"`
+	Colours Colours `json:"colours,omitempty" jsonschema:"maxProperties=64"`
 }
 
 // Signal is a control line from one part to another.

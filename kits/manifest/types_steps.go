@@ -5,11 +5,11 @@ import "hoistbook/kits/unit"
 // Steps are the lists of what people do, in order.
 type Steps struct {
 	// Building the kit.
-	Assembly []Step `json:"assembly,omitempty"`
+	Assembly []Step `json:"assembly,omitempty" jsonschema:"maxItems=500"`
 	// Before the balloon rises, beyond the list that every kit has.
-	Preflight []Step `json:"preflight,omitempty"`
+	Preflight []Step `json:"preflight,omitempty" jsonschema:"maxItems=500"`
 	// Bringing the kit home, beyond the list that every kit has.
-	Recovery []Step `json:"recovery,omitempty"`
+	Recovery []Step `json:"recovery,omitempty" jsonschema:"maxItems=500"`
 }
 
 // Step is one thing that somebody does.

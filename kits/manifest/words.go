@@ -1,6 +1,6 @@
 package manifest
 
-// The closed vocabularies of a manifest. Each type lists its words in words.go's table below, from which the schema is made.
+// The closed vocabularies of a manifest. What may be written is listed once, in the Words method of each type.
 type (
 	// Format is the format of a manifest file.
 	Format string
@@ -107,3 +107,33 @@ const (
 
 // States lists what the relay can be doing, in the order of documents.
 var States = []State{Transmit, Receive, Standby}
+
+// Words lists what may be written, for the schema and for messages.
+func (Format) Words() []string        { return words(Format1) }
+func (Place) Words() []string         { return words(Aloft, OnGround) }
+func (MassBasis) Words() []string     { return words(Estimated, Calculated, Weighed) }
+func (EnvelopeKind) Words() []string  { return words(Elastic, Fixed) }
+func (Gas) Words() []string           { return words(Helium, Hydrogen) }
+func (AnchorKind) Words() []string    { return words(DeadweightAnchor, FixedAnchor) }
+func (Trigger) Words() []string       { return words(OnEscape, OnRemote, OnTimer, ByHand) }
+func (MarkerKind) Words() []string    { return words(Pennant, Streamer, Light) }
+func (Chemistry) Words() []string     { return words(LiIon, LiPo, LiFePO4, NiMH, LeadAcid, Alkaline) }
+func (ConverterKind) Words() []string { return words(Linear, Buck, Boost) }
+func (State) Words() []string         { return words(States...) }
+func (Terrain) Words() []string {
+	return words(OverWater, OverOpen, OverRough, OverWooded, OverTown, OverCity)
+}
+func (Arrangement) Words() []string { return words(Vertical, Horizontal) }
+func (Environment) Words() []string { return words(FreeSpace, Open, Suburban, Urban) }
+func (SignalWord) Words() []string {
+	return words(DangerSignal, WarningSignal, CautionSignal, NoticeSignal)
+}
+func (List) Words() []string { return words(AssemblyList, PreflightList, RecoveryList) }
+
+func words[T ~string](list ...T) []string {
+	texts := make([]string, len(list))
+	for i, word := range list {
+		texts[i] = string(word)
+	}
+	return texts
+}
