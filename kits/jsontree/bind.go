@@ -4,7 +4,9 @@ import (
 	"encoding"
 	"errors"
 	"fmt"
+	"math"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -19,7 +21,8 @@ type Binder interface {
 
 // Bind reads a tree into a Go value by its json tags, and notes everything that does not fit at its place: unknown keys
 // with the nearest known one, missing keys, wrong kinds, words outside an enum. Keys without omitempty must be there; those
-// that start with "x-" are free. An enum is read from the jsonschema tag, so that the published schema and Bind agree.
+// that start with "x-" are free. An enum is read from the jsonschema tag or from the type's Words method, so that the
+// published schema and Bind agree.
 //
 // A field of type *Node with the tag "-" receives the object itself, one with a name the raw value.
 func Bind(n *Node, into any, problems *diag.Problems) {
@@ -29,9 +32,13 @@ func Bind(n *Node, into any, problems *diag.Problems) {
 
 type binder struct{ problems *diag.Problems }
 
+// A vocabulary is a type of text that lists the words it may be.
+type vocabulary interface{ Words() []string }
+
 var (
 	nodeType   = reflect.TypeFor[*Node]()
 	binderType = reflect.TypeFor[Binder]()
+	wordsType  = reflect.TypeFor[vocabulary]()
 	textType   = reflect.TypeFor[encoding.TextUnmarshaler]()
 )
 
@@ -58,12 +65,7 @@ func (b binder) value(n *Node, v reflect.Value, enum []string) {
 		}
 	case reflect.Map:
 		if b.is(n, Object) {
-			v.Set(reflect.MakeMapWithSize(t, len(n.Members)))
-			for _, m := range n.Members {
-				item := reflect.New(t.Elem()).Elem()
-				b.value(m.Value, item, enum)
-				v.SetMapIndex(reflect.ValueOf(m.Name).Convert(t.Key()), item)
-			}
+			b.table(n, v, enum)
 		}
 	case reflect.Slice:
 		if b.is(n, Array) {
@@ -73,7 +75,10 @@ func (b binder) value(n *Node, v reflect.Value, enum []string) {
 			}
 		}
 	case reflect.String:
-		if b.is(n, String) && b.among(n, enum) {
+		if enum == nil {
+			enum = wordsOf(t)
+		}
+		if b.is(n, String) && b.among(n.Text, n.Place(), enum) {
 			v.SetString(n.Text)
 		}
 	case reflect.Bool:
@@ -82,8 +87,8 @@ func (b binder) value(n *Node, v reflect.Value, enum []string) {
 		}
 	case reflect.Int, reflect.Int64:
 		if b.is(n, Number) {
-			whole, err := strconv.ParseInt(n.Text, 10, 64)
-			if err != nil || v.OverflowInt(whole) {
+			whole, ok := wholeNumber(n.Text)
+			if !ok || v.OverflowInt(whole) {
 				b.problems.Add(n.Place(), n.Text+" is not a whole number", "write one without a point, such as 3")
 				return
 			}
@@ -112,21 +117,52 @@ func (b binder) is(n *Node, want Kind) bool {
 	return false
 }
 
-func (b binder) among(n *Node, enum []string) bool {
-	for _, word := range enum {
-		if word == n.Text {
-			return true
-		}
-	}
-	if enum == nil {
+func (b binder) among(text string, place diag.Place, enum []string) bool {
+	if enum == nil || slices.Contains(enum, text) {
 		return true
 	}
-	b.problems.Add(n.Place(), fmt.Sprintf("%q is not one of the words that may stand here", n.Text),
-		diag.DidYouMean(n.Text, enum, "write "+orList(enum)))
+	b.problems.Add(place, fmt.Sprintf("%q is not one of the words that may stand here", text),
+		diag.DidYouMean(text, enum, "write "+orList(enum)))
 	return false
 }
 
+func wordsOf(t reflect.Type) []string {
+	if !t.Implements(wordsType) {
+		return nil
+	}
+	return reflect.Zero(t).Interface().(vocabulary).Words()
+}
+
+// table fills a map; keys that start with "x-" are notes and stay in the tree.
+func (b binder) table(n *Node, v reflect.Value, enum []string) {
+	t := v.Type()
+	v.Set(reflect.MakeMapWithSize(t, len(n.Members)))
+	words := wordsOf(t.Key())
+	for _, m := range n.Members {
+		if strings.HasPrefix(m.Name, "x-") || !b.among(m.Name, m.Place(), words) {
+			continue
+		}
+		item := reflect.New(t.Elem()).Elem()
+		b.value(m.Value, item, enum)
+		v.SetMapIndex(reflect.ValueOf(m.Name).Convert(t.Key()), item)
+	}
+}
+
+// wholeNumber reads what JSON Schema calls an integer: 3, and also 3.0 and 3e0.
+func wholeNumber(text string) (int64, bool) {
+	if whole, err := strconv.ParseInt(text, 10, 64); err == nil {
+		return whole, true
+	}
+	const exact = 1 << 53 // floats beyond it skip whole numbers
+	f, err := strconv.ParseFloat(text, 64)
+	return int64(f), err == nil && f == math.Trunc(f) && math.Abs(f) <= exact
+}
+
 func (b binder) text(n *Node, v reflect.Value) {
+	if n.Kind == Number {
+		b.bare(n, v)
+		return
+	}
 	if !b.is(n, String) {
 		return
 	}
@@ -137,6 +173,17 @@ func (b binder) text(n *Node, v reflect.Value) {
 	} else if err != nil {
 		b.problems.Add(n.Place(), err.Error(), "")
 	}
+}
+
+// bare notes a JSON number where a text with a number in it belongs. What it lacks, its unit for example, the text's own
+// reader says best.
+func (b binder) bare(n *Node, v reflect.Value) {
+	var said *unit.Error
+	if errors.As(v.Addr().Interface().(encoding.TextUnmarshaler).UnmarshalText([]byte(n.Text)), &said) {
+		b.problems.Add(n.Place(), said.What, said.Fix)
+		return
+	}
+	b.problems.Add(n.Place(), n.Text+" stands here without quotation marks", fmt.Sprintf("write it as a text: %q", n.Text))
 }
 
 func (b binder) object(n *Node, v reflect.Value) {

@@ -20,18 +20,24 @@ type sign struct {
 	Tags  []string          `json:"tags,omitempty"`
 	Notes map[string]string `json:"notes,omitempty"`
 	Raw   *jsontree.Node    `json:"raw,omitempty"`
+	Price *unit.Decimal     `json:"price,omitempty"`
+	Duty  map[state]int     `json:"duty,omitempty"`
 }
+
+type state string
+
+func (state) Words() []string { return []string{"transmit", "receive"} }
 
 func TestBindFillsAStruct(t *testing.T) {
 	var s sign
 	var problems diag.Problems
 	jsontree.Bind(parse(t, "f", `{"id": "a", "level": "must", "mass": "85 g", "count": 3, "share": 0.5, "lit": true,
-		"tags": ["x", "y"], "notes": {"k": "v"}, "raw": {"any": [1]}, "x-note": 7}`), &s, &problems)
+		"tags": ["x", "y"], "notes": {"k": "v", "x-note": 1}, "duty": {"receive": 3.0}, "raw": {"any": [1]}, "x-note": 7}`), &s, &problems)
 	if problems.Err() != nil {
 		t.Fatal(problems.Err())
 	}
 	if s.ID != "a" || s.Level != "must" || *s.Mass != 0.085 || s.Count != 3 || s.Share != 0.5 || !s.Lit || s.Tags[1] != "y" ||
-		s.Notes["k"] != "v" || s.Raw.At("/any/0").Text != "1" || s.Node.Place().Col != 1 {
+		s.Notes["k"] != "v" || len(s.Notes) != 1 || s.Duty["receive"] != 3 || s.Raw.At("/any/0").Text != "1" || s.Node.Place().Col != 1 {
 		t.Errorf("got %+v", s)
 	}
 }
@@ -44,7 +50,10 @@ func TestBindTellsEveryProblemAtItsPlace(t *testing.T) {
 		`{"level": "mast"}`:           `f:1:11: "mast" is not one of the words that may stand here; did you mean "must"?`,
 		`{"level": "perhaps"}`:        `write "must" or "should"`,
 		`{"mass": "85 m"}`:            `f:1:10: "85 m" is a length, and a mass belongs here; write a mass in kg, g, oz or lb`,
-		`{"mass": 85}`:                `f:1:10: a number stands here; a text belongs here`,
+		`{"mass": 85}`:                `f:1:10: "85" has no unit, and a mass needs one; write a mass in kg, g, oz or lb`,
+		`{"mass": true}`:              `f:1:10: true or false stands here; a text belongs here`,
+		`{"price": 4.20}`:             `f:1:11: 4.20 stands here without quotation marks; write it as a text: "4.20"`,
+		`{"duty": {"recieve": 1}}`:    `f:1:11: "recieve" is not one of the words that may stand here; did you mean "receive"?`,
 		`{"count": 1.5}`:              `f:1:11: 1.5 is not a whole number`,
 		`{"tags": ["x", 1, null]}`:    `f:1:16: a number stands here; a text belongs here` + "\n" + `f:1:19: null stands here`,
 		`{"notes": {"k": 1}}`:         `f:1:17: a number stands here`,
