@@ -1,0 +1,168 @@
+package page
+
+import "fmt"
+
+// CheckRow is an item of a checklist: on the left a box to tick and the challenge, on the right the response that must be given
+// or the value that must be read, joined by a leader. Below it, a line to write the reading on, notes, and who does it.
+type CheckRow struct {
+	Number    string
+	Challenge Words
+	Response  Words
+	Name      string // of the check box; that of the reading line is this with ".reading"
+	Label     string // what the box is for; the challenge if empty
+	Reading   *Reading
+	Notes     []Words
+	Role      string
+}
+
+// Reading is a line to write a reading on, between its name and its unit.
+type Reading struct {
+	Label, Unit string
+}
+
+// Checklist is a list of items to be read aloud and answered. Its type is larger than that of other blocks.
+type Checklist []CheckRow
+
+func (c Checklist) strips(s *setting, width MM) []strip {
+	var number MM
+	for _, row := range c {
+		number = max(number, s.fonts.Width(Bold, s.scale.Check.Size, row.Number))
+	}
+	if number > width*0.2 {
+		s.fail(fmt.Errorf("the longest number of a checklist takes %.0f of %.0f mm; number items shortly", number, width))
+		return nil
+	}
+	var all []strip
+	for _, row := range c {
+		strips := bonded(row.strips(s, number, width), loose)
+		last := &strips[len(strips)-1]
+		last.height += small
+		last.items = append(last.items, Line{0, last.height, width, last.height, Stroke{Width: hairline, Ink: ruleGrey}})
+		all = append(all, spaced(strips, small, 0)...)
+	}
+	return spaced(all, medium, medium)
+}
+
+func (r CheckRow) strips(s *setting, number, width MM) []strip {
+	box := number + 2*small
+	text := box + tickSize + 2*small
+	all := r.challenge(s, number, box, text, width)
+	if r.Reading != nil {
+		all = append(all, r.reading(s, text, width)...)
+	}
+	for _, n := range r.Notes {
+		all = append(all, spaced(s.text(n, s.scale.Note, noteGrey, text, width), small*0.5, 0)...)
+	}
+	if r.Role != "" {
+		role := s.text(Plain(r.Role), Style{Bold, s.scale.Note.Size, s.scale.Note.Leading}, 0, text, width)
+		all = append(all, spaced(role, small*0.5, 0)...)
+	}
+	return all
+}
+
+// challenge sets the first part: number, box, challenge … response.
+func (r CheckRow) challenge(s *setting, number, box, text, width MM) []strip {
+	style := s.scale.Check
+	answer := Style{Bold, style.Size, style.Leading}
+	// The response takes what it needs, up to 45 % of the room, and the challenge the rest, with a clear gap between.
+	const gap = MM(9)
+	room := width - text
+	natural, _ := s.widest(r.Response, answer)
+	right := min(natural+0.01, room*0.45)
+	left := room
+	if !r.Response.Empty() {
+		left = room - right - gap
+	}
+	challenge := s.wrap(r.Challenge, style, left)
+	response := s.wrap(r.Response, answer, right)
+
+	// A one-line response stands on the last line of the challenge, at the end of the leader; a longer one begins at its top.
+	lift := 0
+	if len(response) == 1 && len(challenge) > 1 {
+		lift = len(challenge) - 1
+	}
+	lines := max(len(challenge), len(response)+lift, 1)
+	var all []strip
+	chunk := max(int(s.height*0.6/style.Leading), 1)
+	for from := 0; from < lines; from += chunk {
+		to := min(from+chunk, lines)
+		st := strip{height: MM(to-from) * style.Leading}
+		for i := from; i < to; i++ {
+			y := MM(i-from) * style.Leading
+			if i < len(challenge) {
+				st.items = append(st.items, s.set(challenge[i], style, 0, text, y, left, Left)...)
+			}
+			if k := i - lift; k >= 0 && k < len(response) {
+				st.items = append(st.items, s.set(response[k], answer, 0, text+left+gap, y, right, Right)...)
+				if k == 0 && i == len(challenge)-1 {
+					st.items = append(st.items, leader(text+challenge[i].width, width-response[k].width, y+style.baseline())...)
+				}
+			}
+		}
+		all = append(all, st)
+	}
+	first := &all[0]
+	first.items = append(first.items, s.numbered(r, number, box)...)
+	return all
+}
+
+// numbered draws the number and the box beside the first line.
+func (s *setting) numbered(r CheckRow, number, box MM) []Item {
+	style := Style{Bold, s.scale.Check.Size, s.scale.Check.Leading}
+	var items []Item
+	for _, l := range s.wrap(Plain(r.Number), style, number+1) {
+		items = s.set(l, style, 0, 0, 0, number, Right)
+	}
+	if r.Name != "" {
+		label := r.Label
+		if label == "" {
+			label = r.Challenge.String()
+		}
+		items = append(items, TickBox{box, (style.Leading - tickSize) / 2, tickSize, r.Name, label})
+	}
+	return items
+}
+
+// leader is a row of dots from one text to another, if there is room for at least three.
+func leader(from, to, base MM) []Item {
+	const step, clear = MM(1.6), MM(2)
+	from, to = from+clear, to-clear
+	if to-from < 3*step {
+		return nil
+	}
+	return []Item{Line{from, base - 0.3, to, base - 0.3, Stroke{Width: 0.4, Ink: noteGrey, Dash: []MM{0, step}, Round: true}}}
+}
+
+// reading sets the line to write on, at the right, below the response.
+func (r CheckRow) reading(s *setting, text, width MM) []strip {
+	style := s.scale.Check
+	unit := s.wrap(Plain(r.Reading.Unit), style, (width-text)*0.25)
+	var unitWidth MM
+	for _, l := range unit {
+		unitWidth = max(unitWidth, l.width)
+	}
+	end := width
+	if unitWidth > 0 {
+		end -= unitWidth + small
+	}
+	from := end - readingWidth
+	label := s.wrap(Plain(r.Reading.Label), s.scale.Note, from-text-small)
+	above := style.Leading + small // more room than a line of print: it is written by hand
+	height := max(above, MM(len(label))*s.scale.Note.Leading, MM(len(unit))*style.Leading)
+	if height > s.height*0.6 {
+		// Nobody measures in a unit a page long, but nothing may be lost.
+		return append(s.text(Plain(r.Reading.Label), s.scale.Note, 0, text, width), s.text(Plain(r.Reading.Unit), style, 0, text, width)...)
+	}
+	var items []Item
+	for i, l := range label {
+		items = append(items, s.set(l, s.scale.Note, 0, text, height-MM(len(label)-i)*s.scale.Note.Leading, from-text-small, Right)...)
+	}
+	items = append(items, s.setAll(unit, style, 0, end+small, height-MM(len(unit))*style.Leading, unitWidth, Left)...)
+	if r.Name != "" {
+		name := r.Reading.Label
+		items = append(items, Field{Box: Box{from, height - style.Leading, readingWidth, style.Leading}, Name: r.Name + ".reading", Label: name, Size: style.Size * 0.85})
+	} else {
+		items = append(items, Line{from, height, end, height, Stroke{Width: rule}})
+	}
+	return []strip{{before: small * 0.5, height: height, items: items}}
+}

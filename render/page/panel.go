@@ -1,0 +1,125 @@
+package page
+
+// Signal is the weight of a warning, in the sense of ANSI Z535.6: what happens if it is not heeded.
+type Signal uint8
+
+// The four weights. Injury is never a Notice.
+const (
+	Danger  Signal = iota // will kill or injure seriously
+	Warning               // could kill or injure seriously
+	Caution               // could injure slightly or moderately
+	Notice                // damage, not injury: without the safety alert symbol
+)
+
+// Panel is a warning in a frame, with its signal word. The word is handed in, in the reader's language. Text comes in the order
+// hazard, consequence, how to avoid it. Each weight has a frame of its own, so that a black-and-white copy still tells them apart:
+// thick with a black band; double with a grey band; single with a white band; thin, without the safety alert symbol.
+type Panel struct {
+	Signal Signal
+	Word   string
+	Text   []Words
+}
+
+// look is how the frame of a weight is drawn.
+type look struct {
+	edge       MM
+	double     bool
+	band, word Ink
+	alert      bool
+	dash       []MM
+}
+
+var looks = [...]look{
+	Danger:  {edge: 1.4, band: Black, word: White, alert: true},
+	Warning: {edge: 0.45, double: true, band: Grey(0.8), alert: true},
+	Caution: {edge: 0.7, alert: true},
+	Notice:  {edge: 0.25, dash: []MM{1.6, 0.9}},
+}
+
+func (p Panel) strips(s *setting, width MM) []strip {
+	look := looks[min(p.Signal, Notice)]
+	inset := look.inset()
+	inner := width - 2*inset
+	var body []strip
+	for _, t := range p.Text {
+		body = append(body, spaced(s.text(t, s.scale.Body, 0, panelPad, inner-panelPad), small*0.7, small*0.7)...)
+	}
+	word := s.wrap(Plain(p.Word), s.scale.Signal, inner-2*panelPad-p.symbol(s))
+	band := max(MM(len(word))*s.scale.Signal.Leading, s.scale.Signal.Leading) + 2*small*0.6
+
+	// A panel higher than a page goes on in a second frame under the same signal word.
+	var all []strip
+	room := s.height - band - 2*inset - 2*panelPad
+	for first := true; first || len(body) > 0; first = false {
+		n := min(1, len(body))
+		for n < len(body) && stacked(body[:n+1]) <= room {
+			n++
+		}
+		all = append(all, p.frame(s, look, word, band, body[:n], width))
+		body = body[n:]
+	}
+	return spaced(all, medium, medium)
+}
+
+func (l look) inset() MM {
+	if l.double {
+		return 3 * l.edge
+	}
+	return l.edge
+}
+
+// symbol is the room that the safety alert symbol takes before the signal word.
+func (p Panel) symbol(s *setting) MM {
+	if !looks[min(p.Signal, Notice)].alert {
+		return 0
+	}
+	return s.scale.Signal.Leading*1.15 + small
+}
+
+func (p Panel) frame(s *setting, look look, word []line, band MM, body []strip, width MM) strip {
+	inset := look.inset()
+	inside := stacked(body)
+	height := 2*inset + band + inside
+	if inside > 0 {
+		height += 2 * panelPad * 0.8
+	}
+	var items []Item
+	if !look.band.None() {
+		items = append(items, Rect{Box: Box{inset, inset, width - 2*inset, band}, Fill: look.band})
+	} else {
+		under := Stroke{Width: look.edge / 2, Dash: look.dash}
+		items = append(items, Line{inset + panelPad, inset + band, width - inset - panelPad, inset + band, under})
+	}
+	outer := Stroke{Width: look.edge, Dash: look.dash}
+	items = append(items, Rect{Box: Box{0, 0, width, height}.grown(-look.edge / 2), Stroke: outer})
+	if look.double {
+		items = append(items, Rect{Box: Box{0, 0, width, height}.grown(-2.5 * look.edge), Stroke: outer})
+	}
+	x := inset + panelPad
+	if look.alert {
+		edge := s.scale.Signal.Leading * 1.15
+		items = append(items, Alert(x, inset+(band-edge*0.87)/2, edge, look.word)...)
+		x += p.symbol(s)
+	}
+	items = append(items, s.setAll(word, s.scale.Signal, look.word, x, inset+0.6*small, width-x, Left)...)
+	items = append(items, merged(body, inset, inset+band+panelPad*0.8)...)
+	return strip{before: medium, after: medium, height: height, items: items}
+}
+
+// Alert draws the safety alert symbol of ANSI Z535: a triangle, here filled, with an exclamation mark. Edge is its side.
+func Alert(x, y, edge MM, ink Ink) []Item {
+	mark := White
+	if ink == White {
+		mark = Black
+	}
+	if ink.None() {
+		ink = Black
+	}
+	h := edge * 0.866
+	mid, bar := x+edge/2, edge*0.055
+	return []Item{
+		Polygon{Points: []Point{{mid, y + 0.06*h}, {x + edge*0.95, y + h*0.97}, {x + edge*0.05, y + h*0.97}}, Fill: ink, Stroke: Stroke{Width: edge * 0.08, Ink: ink, Round: true}},
+		Polygon{Points: []Point{{mid - bar, y + 0.34*h}, {mid + bar, y + 0.34*h}, {mid + bar*0.6, y + 0.7*h}, {mid - bar*0.6, y + 0.7*h}}, Fill: mark},
+		Circle{X: mid, Y: y + 0.81*h, R: bar * 1.05, Fill: mark},
+	}
+}

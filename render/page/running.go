@@ -1,0 +1,62 @@
+package page
+
+// Running are the lines that every page repeats: above, the kit and what the sheet is; below, the digest and the page's number.
+type Running struct {
+	Kit      string // name
+	Revision string // as it is to be printed, such as "Rev. 1.2.0"
+	Digest   string // short
+	Title    string // of the document; the section's, if it has one, goes before it
+	// Page says "page n of m" in the reader's language.
+	Page func(n, m int) string
+}
+
+// Items draws the lines; it is handed to [Setup] as Running.
+func (r Running) Items(p Place) []Item {
+	style := p.Scale.Running
+	strong := Style{Bold, style.Size, style.Leading}
+	title := r.Title
+	if p.Section != "" {
+		title = p.Section
+	}
+	top := p.Text.Y - runningGap - style.Descent() - rule
+	foot := p.Text.Bottom() + runningGap + style.Face.Ascent(style.Size) + rule
+	half := (p.Text.W - columnGap) / 2
+	var items []Item
+	put := func(text string, st Style, x, base, room MM, align Align) MM {
+		text = p.Fonts.Fit(st, text, room)
+		if text == "" {
+			return 0
+		}
+		items = append(items, Text{X: x, Y: base, Face: st.Face, Size: st.Size, Align: align, Text: text})
+		return p.Fonts.Width(st.Face, st.Size, text)
+	}
+	revision := p.Fonts.Width(style.Face, style.Size, p.Fonts.Fit(style, r.Revision, half/2))
+	kit := put(r.Kit, strong, p.Text.X, top, half-revision-small, Left)
+	put(r.Revision, style, p.Text.X+kit+small, top, half/2, Left)
+	put(title, style, p.Text.Right(), top, half, Right)
+	put(r.Digest, Style{Mono, style.Size * 0.95, style.Leading}, p.Text.X, foot, half, Left)
+	if r.Page != nil {
+		put(r.Page(p.Number, p.Count), strong, p.Text.Right(), foot, half, Right)
+	}
+	above, below := p.Text.Y-runningGap, p.Text.Bottom()+runningGap
+	return append(items,
+		Line{p.Text.X, above, p.Text.Right(), above, Stroke{Width: rule}},
+		Line{p.Text.X, below, p.Text.Right(), below, Stroke{Width: hairline}})
+}
+
+// Descent is how far the style's letters reach below the baseline.
+func (st Style) Descent() MM { return st.Face.Descent(st.Size) }
+
+// Fit shortens a text to a width, with an ellipsis where it was cut. It is for running lines; nothing in the text block is cut.
+func (f *Fonts) Fit(st Style, text string, room MM) string {
+	if f.Width(st.Face, st.Size, text) <= room {
+		return text
+	}
+	letters := []rune(text)
+	for n := len(letters) - 1; n > 0; n-- {
+		if cut := string(letters[:n]) + "…"; f.Width(st.Face, st.Size, cut) <= room {
+			return cut
+		}
+	}
+	return ""
+}
