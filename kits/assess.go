@@ -1,0 +1,119 @@
+package kits
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"hoistbook/kits/fact"
+	"hoistbook/kits/manifest"
+)
+
+var nan = math.NaN()
+
+// A Fact is one computed value with its pedigree.
+type Fact struct {
+	ID      string
+	Subject string // the member of the family that it is about, if any
+	Value   fact.Value
+	Inputs  []Input
+	Notes   []string
+	Entry   *Entry
+}
+
+// Facts is everything that a manifest's design does. It is safe for concurrent reading.
+type Facts struct {
+	Manifest    *manifest.Manifest
+	All         []Fact // in the order of the catalogue, then of the subjects
+	Assumptions []Assumption
+	byID        map[string]int
+	families    map[string][]string
+}
+
+// Assess computes every fact of the catalogue for a manifest. Nothing it cannot know is guessed: such a fact's Value is
+// unknown and says why.
+func Assess(m *manifest.Manifest) *Facts {
+	r := &run{manifest: m, facts: map[string]Fact{}, workings: map[workingKey]finished{}, families: map[*family][]string{}}
+	facts := &Facts{Manifest: m, byID: map[string]int{}, families: map[string][]string{}}
+	for _, f := range families {
+		facts.families[f.id] = r.members(f)
+	}
+	for _, e := range catalogue {
+		subjects := []string{""}
+		if e.family != nil {
+			subjects = r.members(e.family)
+		}
+		for _, subject := range subjects {
+			f := r.fact(e, subject)
+			facts.byID[f.ID] = len(facts.All)
+			facts.All = append(facts.All, f)
+		}
+	}
+	facts.Assumptions = r.assumptions
+	return facts
+}
+
+// fact computes a fact, or hands out the one computed before.
+func (r *run) fact(e *Entry, subject string) Fact {
+	id := fact.Fill(e.ID, subject)
+	if f, ok := r.facts[id]; ok {
+		return f
+	}
+	c := &frame{run: r}
+	value := e.compute(c, subject)
+	if len(c.unknown) > 0 {
+		reasons := slices.Compact(c.unknown)
+		value = fact.Value{Kind: e.Kind, Unknown: strings.Join(reasons[:min(3, len(reasons))], "; ")}
+	} else if e.Kind == fact.Word && value.Text == "" {
+		value.Unknown = "nothing says it"
+	}
+	value.Quantity.Dim = e.Dim
+	f := Fact{ID: id, Subject: subject, Value: value, Inputs: c.inputs, Notes: c.notes, Entry: e}
+	r.facts[id] = f
+	return f
+}
+
+func (r *run) members(of *family) []string {
+	subjects, ok := r.families[of]
+	if !ok {
+		subjects = of.subjects(&frame{run: r})
+		r.families[of] = subjects
+	}
+	return subjects
+}
+
+func (r *run) assume(a Assumption) {
+	if !slices.Contains(r.assumptions, a) {
+		r.assumptions = append(r.assumptions, a)
+	}
+}
+
+// Lookup returns the value of the fact with this id; ok is false when the catalogue has no such fact for this manifest.
+func (f *Facts) Lookup(id string) (value fact.Value, ok bool) {
+	i, ok := f.byID[id]
+	if !ok {
+		return fact.Value{}, false
+	}
+	return f.All[i].Value, true
+}
+
+// Find is Lookup with the whole pedigree.
+func (f *Facts) Find(id string) (Fact, bool) {
+	i, ok := f.byID[id]
+	if !ok {
+		return Fact{}, false
+	}
+	return f.All[i], true
+}
+
+// Subjects lists the members of a family in this manifest, such as the loads of "power.loads".
+func (f *Facts) Subjects(family string) []string { return f.families[family] }
+
+// JSON returns the facts as the report writes them: ids to numbers in the fact's unit, words, truths, decimal texts, or nil.
+func (f *Facts) JSON() map[string]any {
+	report := make(map[string]any, len(f.All))
+	for _, one := range f.All {
+		report[one.ID] = one.Value.JSON(one.Entry.Unit)
+	}
+	return report
+}

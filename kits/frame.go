@@ -1,0 +1,162 @@
+package kits
+
+import (
+	"fmt"
+	"slices"
+
+	"hoistbook/kits/diag"
+	"hoistbook/kits/fact"
+	"hoistbook/kits/manifest"
+	"hoistbook/kits/unit"
+)
+
+// A run computes the facts of one manifest, each once.
+type run struct {
+	manifest    *manifest.Manifest
+	facts       map[string]Fact
+	workings    map[workingKey]finished
+	families    map[*family][]string
+	assumptions []Assumption
+}
+
+type workingKey struct {
+	working *byte
+	subject string
+}
+
+type finished struct {
+	value  any
+	record record
+}
+
+// A frame is what one formula sees: it reads the manifest and other facts through it, and the frame remembers.
+type frame struct {
+	run *run
+	record
+}
+
+// A record is what a formula read and what it could not know.
+type record struct {
+	inputs  []Input
+	unknown []string
+	notes   []string
+}
+
+// An Input is something a formula read: another fact or a value of the manifest, with its place when it has one.
+type Input struct {
+	Name    string // a fact's id, or a JSON pointer into the manifest
+	Value   fact.Value
+	Symbol  string // unit in which the fact is reported
+	Place   diag.Place
+	Assumed bool // the manifest is silent and the default was taken
+}
+
+// An Assumption is a default that was taken because the manifest is silent, or a limit of a model that the kit lies outside of.
+type Assumption struct {
+	Pointer string `json:"pointer,omitempty"`
+	Text    string `json:"text"`
+}
+
+func (c *frame) merge(r record) {
+	for _, in := range r.inputs {
+		c.read(in)
+	}
+	c.unknown = append(c.unknown, r.unknown...)
+	for _, n := range r.notes {
+		c.note(n)
+	}
+}
+
+func (c *frame) read(in Input) {
+	if !slices.ContainsFunc(c.inputs, func(have Input) bool { return have.Name == in.Name }) {
+		c.inputs = append(c.inputs, in)
+	}
+}
+
+// missing makes the fact that is being computed unknown, for this reason.
+func (c *frame) missing(format string, args ...any) {
+	c.unknown = append(c.unknown, fmt.Sprintf(format, args...))
+}
+
+// note says something that the reader of the fact must know, such as a model used outside its stated limits.
+func (c *frame) note(text string) {
+	if !slices.Contains(c.notes, text) {
+		c.notes = append(c.notes, text)
+	}
+}
+
+// fact reads another fact.
+func (c *frame) fact(e *Entry, subject string) fact.Value {
+	f := c.run.fact(e, subject)
+	c.read(Input{Name: f.ID, Value: f.Value, Symbol: e.Unit})
+	if !f.Value.Known() {
+		c.missing("%s is not shown", f.ID)
+	}
+	return f.Value
+}
+
+// members lists the subjects of a family.
+func (c *frame) members(of *family) []string { return c.run.members(of) }
+
+// given reads a quantity of the manifest; silence makes the fact unknown.
+func given[T unit.Scalar[T]](c *frame, pointer string, value *T) T {
+	if value == nil {
+		c.missing("the manifest does not say %s", pointer)
+		return unit.From[T](nan)
+	}
+	return must(c, pointer, *value)
+}
+
+// must reads a quantity that every manifest has.
+func must[T unit.Scalar[T]](c *frame, pointer string, value T) T {
+	c.read(Input{Name: pointer, Value: fact.Of(value.Quantity()), Place: c.run.manifest.Place(pointer)})
+	return value
+}
+
+// otherwise reads a quantity of the manifest, or takes the default and says so.
+func otherwise[T unit.Scalar[T]](c *frame, pointer string, value *T, standard T, because string) T {
+	if value != nil {
+		return must(c, pointer, *value)
+	}
+	c.assume(pointer, standard.Quantity(), because)
+	return standard
+}
+
+func (c *frame) assume(pointer string, q unit.Quantity, because string) {
+	c.read(Input{Name: pointer, Value: fact.Of(q), Assumed: true})
+	if because != "" {
+		c.run.assume(Assumption{pointer, q.Text(unit.SI) + ": " + because})
+	}
+}
+
+// count reads a plain number of the manifest.
+func count[N int | float64](c *frame, pointer string, value *N) float64 {
+	if value == nil {
+		c.missing("the manifest does not say %s", pointer)
+		return nan
+	}
+	q := unit.Count(*value)
+	return float64(must(c, pointer, q))
+}
+
+// countOr is count with a default.
+func countOr[N int | float64](c *frame, pointer string, value *N, standard N, because string) float64 {
+	if value != nil {
+		return count(c, pointer, value)
+	}
+	c.assume(pointer, unit.Count(standard).Quantity(), because)
+	return float64(standard)
+}
+
+// text reads a word of the manifest; an empty one is silence.
+func text[S ~string](c *frame, pointer string, value S) S {
+	if value == "" {
+		c.missing("the manifest does not say %s", pointer)
+		return value
+	}
+	c.read(Input{Name: pointer, Value: fact.Value{Kind: fact.Word, Text: string(value)}, Place: c.run.manifest.Place(pointer)})
+	return value
+}
+
+// known reports whether everything that was read so far has a value.
+func (c *frame) known() bool { return len(c.unknown) == 0 }
