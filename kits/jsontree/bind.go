@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"reflect"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -20,14 +19,14 @@ type Binder interface {
 }
 
 // Bind reads a tree into a Go value by its json tags, and notes everything that does not fit at its place: unknown keys
-// with the nearest known one, missing keys, wrong kinds, words outside an enum. Keys without omitempty must be there; those
-// that start with "x-" are free. An enum is read from the jsonschema tag or from the type's Words method, so that the
-// published schema and Bind agree.
+// with the nearest known one, missing keys, wrong kinds, values out of bounds. Keys without omitempty must be there; those
+// that start with "x-" are free. Bounds are read from the jsonschema tags, an enum also from the type's Words method,
+// so that the published schema and Bind agree.
 //
 // A field of type *Node with the tag "-" receives the object itself, one with a name the raw value.
 func Bind(n *Node, into any, problems *diag.Problems) {
 	b := binder{problems}
-	b.value(n, reflect.ValueOf(into).Elem(), nil)
+	b.value(n, reflect.ValueOf(into).Elem(), unbounded)
 }
 
 type binder struct{ problems *diag.Problems }
@@ -42,7 +41,7 @@ var (
 	textType   = reflect.TypeFor[encoding.TextUnmarshaler]()
 )
 
-func (b binder) value(n *Node, v reflect.Value, enum []string) {
+func (b binder) value(n *Node, v reflect.Value, bounds *bounds) {
 	t := v.Type()
 	switch {
 	case t == nodeType:
@@ -58,27 +57,24 @@ func (b binder) value(n *Node, v reflect.Value, enum []string) {
 	switch t.Kind() {
 	case reflect.Pointer:
 		v.Set(reflect.New(t.Elem()))
-		b.value(n, v.Elem(), enum)
+		b.value(n, v.Elem(), bounds)
 	case reflect.Struct:
 		if b.is(n, Object) {
 			b.object(n, v)
 		}
 	case reflect.Map:
-		if b.is(n, Object) {
-			b.table(n, v, enum)
+		if b.is(n, Object) && b.entries(n, len(n.Members), bounds.minKeys, bounds.maxKeys) {
+			b.table(n, v, bounds)
 		}
 	case reflect.Slice:
-		if b.is(n, Array) {
+		if b.is(n, Array) && b.entries(n, len(n.Items), bounds.minItems, bounds.maxItems) && b.unique(n, bounds) {
 			v.Set(reflect.MakeSlice(t, len(n.Items), len(n.Items)))
 			for i, item := range n.Items {
-				b.value(item, v.Index(i), enum)
+				b.value(item, v.Index(i), bounds)
 			}
 		}
 	case reflect.String:
-		if enum == nil {
-			enum = wordsOf(t)
-		}
-		if b.is(n, String) && b.among(n.Text, n.Place(), enum) {
+		if b.is(n, String) && b.among(n.Text, n.Place(), bounds.words(t)) && b.wording(n, bounds) {
 			v.SetString(n.Text)
 		}
 	case reflect.Bool:
@@ -92,7 +88,9 @@ func (b binder) value(n *Node, v reflect.Value, enum []string) {
 				b.problems.Add(n.Place(), n.Text+" is not a whole number", "write one without a point, such as 3")
 				return
 			}
-			v.SetInt(whole)
+			if b.size(n, float64(whole), bounds) {
+				v.SetInt(whole)
+			}
 		}
 	case reflect.Float64:
 		if b.is(n, Number) {
@@ -101,7 +99,9 @@ func (b binder) value(n *Node, v reflect.Value, enum []string) {
 				b.problems.Add(n.Place(), n.Text+" is out of range", "write a smaller number")
 				return
 			}
-			v.SetFloat(f)
+			if b.size(n, f, bounds) {
+				v.SetFloat(f)
+			}
 		}
 	default:
 		panic(fmt.Sprintf("jsontree: Bind cannot fill a %s", t))
@@ -117,24 +117,8 @@ func (b binder) is(n *Node, want Kind) bool {
 	return false
 }
 
-func (b binder) among(text string, place diag.Place, enum []string) bool {
-	if enum == nil || slices.Contains(enum, text) {
-		return true
-	}
-	b.problems.Add(place, fmt.Sprintf("%q is not one of the words that may stand here", text),
-		diag.DidYouMean(text, enum, "write "+orList(enum)))
-	return false
-}
-
-func wordsOf(t reflect.Type) []string {
-	if !t.Implements(wordsType) {
-		return nil
-	}
-	return reflect.Zero(t).Interface().(vocabulary).Words()
-}
-
 // table fills a map; keys that start with "x-" are notes and stay in the tree.
-func (b binder) table(n *Node, v reflect.Value, enum []string) {
+func (b binder) table(n *Node, v reflect.Value, bounds *bounds) {
 	t := v.Type()
 	v.Set(reflect.MakeMapWithSize(t, len(n.Members)))
 	words := wordsOf(t.Key())
@@ -143,7 +127,7 @@ func (b binder) table(n *Node, v reflect.Value, enum []string) {
 			continue
 		}
 		item := reflect.New(t.Elem()).Elem()
-		b.value(m.Value, item, enum)
+		b.value(m.Value, item, bounds)
 		v.SetMapIndex(reflect.ValueOf(m.Name).Convert(t.Key()), item)
 	}
 }
@@ -200,22 +184,11 @@ func (b binder) object(n *Node, v reflect.Value) {
 			}
 			continue
 		}
-		b.value(m.Value, v.Field(f.index), f.enum)
+		b.value(m.Value, v.Field(f.index), f.bounds)
 	}
 	for _, name := range fields.names {
 		if _, there := n.Member(name); !there && fields.byName[name].required {
 			b.problems.Add(n.Place(), fmt.Sprintf("the key %q is missing", name), "add it")
 		}
 	}
-}
-
-func orList(words []string) string {
-	if len(words) == 1 {
-		return strconv.Quote(words[0])
-	}
-	quoted := make([]string, len(words))
-	for i, w := range words {
-		quoted[i] = strconv.Quote(w)
-	}
-	return strings.Join(quoted[:len(quoted)-1], ", ") + " or " + quoted[len(quoted)-1]
 }

@@ -11,14 +11,14 @@ import (
 
 type sign struct {
 	Node  *jsontree.Node    `json:"-"`
-	ID    string            `json:"id"`
+	ID    string            `json:"id" jsonschema:"pattern=^[a-z]{1\\,3}$,example=abc"`
 	Level string            `json:"level" jsonschema:"enum=must,enum=should"`
 	Mass  *unit.Mass        `json:"mass,omitempty"`
-	Count int               `json:"count,omitempty"`
+	Count int               `json:"count,omitempty" jsonschema:"minimum=2,maximum=9"`
 	Share float64           `json:"share,omitempty"`
 	Lit   bool              `json:"lit,omitempty"`
-	Tags  []string          `json:"tags,omitempty"`
-	Notes map[string]string `json:"notes,omitempty"`
+	Tags  []string          `json:"tags,omitempty" jsonschema:"minItems=1,maxItems=3,uniqueItems=true,minLength=1,maxLength=5,example=x"`
+	Notes map[string]string `json:"notes,omitempty" jsonschema:"minProperties=1,maxProperties=2"`
 	Raw   *jsontree.Node    `json:"raw,omitempty"`
 	Price *unit.Decimal     `json:"price,omitempty"`
 	Duty  map[state]int     `json:"duty,omitempty"`
@@ -47,17 +47,27 @@ func TestBindTellsEveryProblemAtItsPlace(t *testing.T) {
 		`[]`:                          `f:1:1: a list stands here; an object belongs here`,
 		`{"id": "a"}`:                 `f:1:1: the key "level" is missing; add it`,
 		`{"idd": "a"}`:                `f:1:2: there is no key "idd" here; did you mean "id"?`,
-		`{"level": "mast"}`:           `f:1:11: "mast" is not one of the words that may stand here; did you mean "must"?`,
-		`{"level": "perhaps"}`:        `write "must" or "should"`,
-		`{"mass": "85 m"}`:            `f:1:10: "85 m" is a length, and a mass belongs here; write a mass in kg, g, oz or lb`,
-		`{"mass": 85}`:                `f:1:10: "85" has no unit, and a mass needs one; write a mass in kg, g, oz or lb`,
-		`{"mass": true}`:              `f:1:10: true or false stands here; a text belongs here`,
-		`{"price": 4.20}`:             `f:1:11: 4.20 stands here without quotation marks; write it as a text: "4.20"`,
-		`{"duty": {"recieve": 1}}`:    `f:1:11: "recieve" is not one of the words that may stand here; did you mean "receive"?`,
-		`{"count": 1.5}`:              `f:1:11: 1.5 is not a whole number`,
-		`{"tags": ["x", 1, null]}`:    `f:1:16: a number stands here; a text belongs here` + "\n" + `f:1:19: null stands here`,
-		`{"notes": {"k": 1}}`:         `f:1:17: a number stands here`,
-		`{"lit": "yes", "share": ""}`: `f:1:9: a text stands here; true or false belongs here` + "\n" + `f:1:25: a text stands here; a number belongs here`,
+		`{"id": "abcd"}`:              `f:1:8: "abcd" does not have the form that belongs here; write something like "abc"`,
+		`{"count": 1}`:                `f:1:11: 1 is too small; write at least 2`,
+		`{"tags": []}`:                `f:1:10: 0 entries stand here; write at least 1`,
+		`{"tags": ["1","2","3","4"]}`: `f:1:10: 4 entries stand here; write at most 3`,
+		`{"tags": ["é", "é"]}`:        `f:1:17: "é" stands here again; keep one of the two`,
+		`{"tags": ["ééééé", "éééééé"]}`: `f:1:25: the text has 6 characters; write at most 5`,
+		`{"count": 10}`:                          `f:1:11: 10 is too large; write at most 9`,
+		`{"notes": {}}`:                          `f:1:11: 0 entries stand here; write at least 1`,
+		`{"notes": {"a": "", "b": "", "c": ""}}`: `f:1:11: 3 entries stand here; write at most 2`,
+		`{"tags": [""]}`:                         `f:1:11: the text is empty; write something like "x"`,
+		`{"level": "mast"}`:                      `f:1:11: "mast" is not one of the words that may stand here; did you mean "must"?`,
+		`{"level": "perhaps"}`:                   `write "must" or "should"`,
+		`{"mass": "85 m"}`:                       `f:1:10: "85 m" is a length, and a mass belongs here; write a mass in kg, g, oz or lb`,
+		`{"mass": 85}`:                           `f:1:10: "85" has no unit, and a mass needs one; write a mass in kg, g, oz or lb`,
+		`{"mass": true}`:                         `f:1:10: true or false stands here; a text belongs here`,
+		`{"price": 4.20}`:                        `f:1:11: 4.20 stands here without quotation marks; write it as a text: "4.20"`,
+		`{"duty": {"recieve": 1}}`:               `f:1:11: "recieve" is not one of the words that may stand here; did you mean "receive"?`,
+		`{"count": 1.5}`:                         `f:1:11: 1.5 is not a whole number`,
+		`{"tags": ["x", 1, null]}`:               `f:1:16: a number stands here; a text belongs here` + "\n" + `f:1:19: null stands here`,
+		`{"notes": {"k": 1}}`:                    `f:1:17: a number stands here`,
+		`{"lit": "yes", "share": ""}`:            `f:1:9: a text stands here; true or false belongs here` + "\n" + `f:1:25: a text stands here; a number belongs here`,
 	} {
 		var s sign
 		var problems diag.Problems

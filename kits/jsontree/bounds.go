@@ -1,0 +1,101 @@
+package jsontree
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"hoistbook/kits/diag"
+)
+
+func (b binder) among(text string, place diag.Place, enum []string) bool {
+	if enum == nil || slices.Contains(enum, text) {
+		return true
+	}
+	b.problems.Add(place, fmt.Sprintf("%q is not one of the words that may stand here", text),
+		diag.DidYouMean(text, enum, "write "+orList(enum)))
+	return false
+}
+
+func wordsOf(t reflect.Type) []string {
+	if !t.Implements(wordsType) {
+		return nil
+	}
+	return reflect.Zero(t).Interface().(vocabulary).Words()
+}
+
+// wording holds a text against its bounds.
+func (b binder) wording(n *Node, bounds *bounds) bool {
+	switch count := utf8.RuneCountInString(n.Text); {
+	case count < bounds.minLength && count == 0:
+		b.problems.Add(n.Place(), "the text is empty", fmt.Sprintf("write something like %q", bounds.example))
+	case count < bounds.minLength:
+		b.problems.Add(n.Place(), fmt.Sprintf("%q is too short", n.Text), fmt.Sprintf("write at least %d characters", bounds.minLength))
+	case count > bounds.maxLength:
+		b.problems.Add(n.Place(), fmt.Sprintf("the text has %d characters", count), fmt.Sprintf("write at most %d", bounds.maxLength))
+	case bounds.pattern != nil && !bounds.pattern.MatchString(n.Text):
+		b.problems.Add(n.Place(), fmt.Sprintf("%q does not have the form that belongs here", n.Text),
+			fmt.Sprintf("write something like %q", bounds.example))
+	default:
+		return true
+	}
+	return false
+}
+
+// size holds a number against its bounds.
+func (b binder) size(n *Node, value float64, bounds *bounds) bool {
+	switch {
+	case value < bounds.minimum:
+		b.problems.Add(n.Place(), n.Text+" is too small", fmt.Sprintf("write at least %v", bounds.minimum))
+	case value > bounds.maximum:
+		b.problems.Add(n.Place(), n.Text+" is too large", fmt.Sprintf("write at most %v", bounds.maximum))
+	default:
+		return true
+	}
+	return false
+}
+
+// entries holds the length of a list or a map against its bounds.
+func (b binder) entries(n *Node, count, least, most int) bool {
+	switch {
+	case count < least:
+		b.problems.Add(n.Place(), fmt.Sprintf("%d entries stand here", count), fmt.Sprintf("write at least %d", least))
+	case count > most:
+		b.problems.Add(n.Place(), fmt.Sprintf("%d entries stand here", count), fmt.Sprintf("write at most %d", most))
+	default:
+		return true
+	}
+	return false
+}
+
+// unique notes entries of a list that say the same thing again, where that is not allowed.
+func (b binder) unique(n *Node, bounds *bounds) bool {
+	if !bounds.unique {
+		return true
+	}
+	seen := map[string]bool{}
+	alone := true
+	for _, item := range n.Items {
+		text := string(item.JSON())
+		if seen[text] {
+			b.problems.Add(item.Place(), text+" stands here again", "keep one of the two")
+			alone = false
+		}
+		seen[text] = true
+	}
+	return alone
+}
+
+func orList(words []string) string {
+	if len(words) == 1 {
+		return strconv.Quote(words[0])
+	}
+	quoted := make([]string, len(words))
+	for i, w := range words {
+		quoted[i] = strconv.Quote(w)
+	}
+	return strings.Join(quoted[:len(quoted)-1], ", ") + " or " + quoted[len(quoted)-1]
+}
