@@ -23,7 +23,6 @@ const NumberPattern = `[0-9]{1,12}(\.[0-9]{1,12})?`
 var (
 	number   = regexp.MustCompile(`^-?` + NumberPattern)
 	anyComma = regexp.MustCompile(`^-?[0-9]+,[0-9]+`)
-	spelling = strings.NewReplacer("µ", "u", "μ", "u", "°", "deg", "Ω", "ohm", "Ω", "ohm", "²", "2", "³", "3")
 )
 
 // Quantity is a value whose dimension is known only when the program runs: a limit in a rule pack, a fact.
@@ -35,7 +34,7 @@ type Quantity struct {
 // ParseQuantity reads a number and a unit of the given dimension. The error is an *Error.
 func ParseQuantity(dim Dimension, text string) (Quantity, error) {
 	info := dim.Info()
-	digits, symbol := split(spelling.Replace(text), info)
+	digits, symbol := split(text, info)
 	if digits == "" {
 		if anyComma.MatchString(text) {
 			return Quantity{}, fail(fmt.Sprintf("%q has a decimal comma", text), "write a decimal point: "+strconv.Quote(strings.Replace(text, ",", ".", 1)))
@@ -51,11 +50,13 @@ func ParseQuantity(dim Dimension, text string) (Quantity, error) {
 		return Quantity{}, fail(fmt.Sprintf("%q has a number out of range", text), dim.wanted())
 	}
 	q := Quantity{unit.held(n), dim}
-	if q.SI < 0 && (!info.Signed || dim == DimTemperature) {
-		if dim == DimTemperature {
-			return Quantity{}, fail(fmt.Sprintf("%q is below absolute zero", text), dim.wanted())
-		}
+	switch {
+	case math.IsInf(q.SI, 0): // a logarithmic unit reaches further than a float
+		return Quantity{}, fail(fmt.Sprintf("%q has a number out of range", text), dim.wanted())
+	case digits[0] == '-' && !info.Signed && !unit.Log:
 		return Quantity{}, fail(fmt.Sprintf("%q is negative, and %s cannot be", text, info.Name), dim.wanted())
+	case q.SI < 0 && dim == DimTemperature:
+		return Quantity{}, fail(fmt.Sprintf("%q is below absolute zero", text), dim.wanted())
 	}
 	return q, nil
 }
@@ -74,7 +75,7 @@ func split(text string, info Info) (digits, symbol string) {
 	if strings.HasPrefix(rest, ",") || strings.HasPrefix(rest, ".") || rest != "" && rest[0] >= '0' && rest[0] <= '9' {
 		return "", ""
 	}
-	return digits, strings.TrimPrefix(rest, " ")
+	return digits, spelling.Replace(strings.TrimPrefix(rest, " "))
 }
 
 func wrongUnit(text, symbol string, info Info) string {

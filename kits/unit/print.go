@@ -86,8 +86,11 @@ func (q Quantity) TextIn(symbol string) string {
 	if unit, _ := q.Dim.unit(symbol); unit.Prefix {
 		return symbol + " " + number
 	}
-	if symbol == "" {
+	switch symbol {
+	case "":
 		return number
+	case "deg": // the only symbol that stands close to its number (NIST SP 811, 7.2)
+		return number + "°"
 	}
 	return number + " " + pretty.Replace(symbol)
 }
