@@ -77,12 +77,26 @@ func (q Quantity) Text(system System) string {
 }
 
 // TextIn is Text in a unit of the caller's choice; it panics like In.
-func (q Quantity) TextIn(symbol string) string {
+func (q Quantity) TextIn(symbol string) string { return q.textIn(symbol, 0) }
+
+// Apart prints two different values of one dimension with as many figures as it takes to tell them apart, so that no
+// message says "4.75 V is below 4.75 V".
+func Apart(a, b Quantity, system System) (string, string) {
+	for figures := 0; ; figures++ {
+		x, y := a.textIn(a.symbolFor(system), figures), b.textIn(b.symbolFor(system), figures)
+		if x != y || a == b || figures > 12 {
+			return x, y
+		}
+	}
+}
+
+// textIn prints in the unit with this symbol, to the usual figures or to more when least asks for them.
+func (q Quantity) textIn(symbol string, least int) string {
 	n := q.In(symbol)
 	if math.IsNaN(n) || math.IsInf(n, 0) {
 		return "not shown"
 	}
-	number := Figures(n, q.figures(n))
+	number := Figures(n, max(least, q.figures(n)))
 	if unit, _ := q.Dim.unit(symbol); unit.Prefix {
 		return symbol + " " + number
 	}
