@@ -73,11 +73,15 @@ func (r Ref) String() string {
 	if !ok {
 		return ""
 	}
+	return w.Cite(r.At, r.Standing)
+}
+
+// Cite prints the citation with a passage and, unless it is published, its standing; an empty standing is the work's own.
+func (w Work) Cite(at string, standing Standing) string {
 	text := w.Citation
-	if r.At != "" {
-		text += ", " + r.At
+	if at != "" {
+		text += ", " + at
 	}
-	standing := r.Standing
 	if standing == "" {
 		standing = w.Standing
 	}
