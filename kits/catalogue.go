@@ -7,10 +7,10 @@ import (
 )
 
 // catalogue is every fact, in the order of reports.
-var catalogue = slices.Concat(airFacts, massFacts, liftFacts)
+var catalogue = slices.Concat(stationFacts, airFacts, massFacts, liftFacts, tetherFacts, powerFacts, batteryFacts, signalFacts)
 
 // families is every family of subjects.
-var families = []*family{}
+var families = []*family{rails, loads, converters, fuses, batteries, signals}
 
 // Catalogue is what can be said of the facts before there is a manifest.
 type Catalogue struct{}

@@ -108,9 +108,12 @@ var liftFreeEnd = quantity("lift.free_end_kg", "kg", "Free lift at the end of th
 var liftFreeNeeded = quantity("lift.free_needed_kg", "kg", "Least free lift",
 	"least free lift as a share × worst mass aloft", policy,
 	func(c *frame) unit.Mass {
-		share := otherwise(c, "/station/least_free_lift", station(c).LeastFreeLift, unit.Ratio(0.2), "least free lift when nobody says")
-		return unit.Mass(share.SI() * massAloftWorst.of(c).SI())
+		return unit.Mass(leastFreeLift(c).SI() * massAloftWorst.of(c).SI())
 	})
+
+func leastFreeLift(c *frame) unit.Ratio {
+	return otherwise(c, "/station/least_free_lift", station(c).LeastFreeLift, unit.Ratio(0.2), "least free lift, of the worst mass aloft, when nobody says")
+}
 
 func cylinder(c *frame) facet[manifest.Cylinder] {
 	return only(c, "cylinder", "the gas cylinder", func(p manifest.Part) *manifest.Cylinder { return p.Cylinder })

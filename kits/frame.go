@@ -160,3 +160,32 @@ func text[S ~string](c *frame, pointer string, value S) S {
 
 // known reports whether everything that was read so far has a value.
 func (c *frame) known() bool { return len(c.unknown) == 0 }
+
+// truth reads a yes or no of the manifest; silence makes the fact unknown.
+func truth(c *frame, pointer string, value *bool) bool {
+	if value == nil {
+		c.missing("the manifest does not say %s", pointer)
+		return false
+	}
+	c.read(Input{Name: pointer, Value: fact.Value{Kind: fact.YesNo, Yes: *value}, Place: c.run.manifest.Place(pointer)})
+	return *value
+}
+
+// cite records values of the manifest that a working used for this fact, where the manifest has them.
+func (c *frame) cite(pointers ...string) {
+	for _, p := range pointers {
+		if text, ok := c.run.manifest.Text(p); ok {
+			c.read(Input{Name: p, Value: fact.Value{Kind: fact.Word, Text: text}, Place: c.run.manifest.Place(p)})
+		}
+	}
+}
+
+// givenRange is given for a range.
+func givenRange[T unit.Scalar[T]](c *frame, pointer string, value *unit.Range[T]) unit.Range[T] {
+	if value == nil {
+		c.missing("the manifest does not say %s", pointer)
+		return unit.Range[T]{Low: unit.From[T](nan), High: unit.From[T](nan)}
+	}
+	c.cite(pointer)
+	return *value
+}

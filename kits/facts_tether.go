@@ -1,0 +1,125 @@
+package kits
+
+import (
+	"hoistbook/kits/manifest"
+	"hoistbook/kits/source"
+	"hoistbook/kits/tether"
+	"hoistbook/kits/unit"
+)
+
+var tetherFacts = []*Entry{
+	windAtBalloon.Entry, windDrag.Entry, windGreatest.Entry, windBinds,
+	tetherHeight.Entry, tetherDrift.Entry, tetherLean.Entry, tetherTop.Entry, tetherGround.Entry, tetherPeak.Entry, tetherWorking.Entry,
+	tetherLength.Entry, anchorNeeded.Entry, anchorMass.Entry,
+	liftNeckNeeded.Entry, liftNeckBinds, liftFillNeeded.Entry,
+}
+
+var statics = []source.Ref{source.At("berteaux", "statics of a line in a stream"), source.At("hoerner", "cross-flow principle")}
+
+var windAtBalloon = quantity("wind.at_balloon_m_s", "m/s", "Wind at the balloon in the design wind",
+	"design wind × (height ÷ height of measurement)^(exponent of the terrain)",
+	[]source.Ref{source.At("patel", "")},
+	func(c *frame) unit.Speed { return designWind.of(c).WindAtBalloon })
+
+var windDrag = quantity("wind.balloon_drag_n", "N", "Drag of the balloon in the design wind",
+	"½ × air density on the coldest day × wind at the balloon² × drag coefficient × area of a sphere of the fill volume",
+	[]source.Ref{source.At("hoerner", ""), source.At("govardhan", "tethered spheres")},
+	func(c *frame) unit.Force { return designWind.of(c).BalloonDrag })
+
+var tetherHeight = quantity("tether.height_m", "m", "Height of the balloon in the design wind",
+	"the height whose line, marched down from the balloon, just reaches the ground; lift of the end of the station time", statics,
+	func(c *frame) unit.Length { return designWind.of(c).Height })
+
+var tetherDrift = quantity("tether.drift_m", "m", "Drift of the balloon in the design wind",
+	"how far downwind of the anchor the same line ends", statics,
+	func(c *frame) unit.Length { return designWind.of(c).Drift })
+
+var tetherLean = quantity("tether.lean_deg", "deg", "Lean of the line in the design wind",
+	"angle from the vertical of the straight line from anchor to balloon", statics,
+	func(c *frame) unit.Angle { return designWind.of(c).Lean })
+
+var tetherTop = quantity("tether.tension_top_n", "N", "Tension at the balloon in the design wind",
+	"√(drag² + net lift²)", statics,
+	func(c *frame) unit.Force { return designWind.of(c).TensionTop })
+
+var tetherGround = quantity("tether.tension_ground_n", "N", "Tension at the ground in the design wind",
+	"what is left of the tension at the foot of the line", statics,
+	func(c *frame) unit.Force { return designWind.of(c).TensionGround })
+
+var tetherPeak = quantity("tether.tension_peak_n", "N", "Peak tension, in the gust with the first day's lift",
+	"greatest tension anywhere on the line in design wind × gust factor, with the lift at launch", statics,
+	func(c *frame) unit.Force { return designGust.of(c).TensionTop })
+
+var tetherWorking = quantity("tether.working_load_n", "N", "Working load of the tether",
+	"breaking strength × knot efficiency ÷ design factor",
+	[]source.Ref{source.At("ci-1401", "design factor")},
+	func(c *frame) unit.Force {
+		t := tetherPart(c)
+		breaking := given(c, t.pointer+"/breaking_strength", t.f.BreakingStrength)
+		knot := otherwise(c, t.pointer+"/knot_efficiency", t.f.KnotEfficiency, unit.Ratio(0.5), "strength that a knot leaves when nobody says")
+		factor := countOr(c, t.pointer+"/design_factor", t.f.DesignFactor, 10, "design factor of the tether when nobody says; CI 1401 gives 5 to 12, untrained crews take the high end")
+		return try(tether.WorkingLoad(breaking, knot, factor)).in(c)
+	})
+
+var tetherLength = quantity("tether.length_m", "m", "Length of tether in the kit", asSaid, policy,
+	func(c *frame) unit.Length {
+		t := tetherPart(c)
+		return given(c, t.pointer+"/length", t.f.Length)
+	})
+
+var windGreatest = quantity("wind.greatest_m_s", "m/s", "Greatest wind, as measured",
+	"the largest measured wind in which lean and height (mean wind, lift at the end) and working load (gust, lift at launch) all hold", statics,
+	func(c *frame) unit.Speed { return greatestWind.of(c).Wind })
+
+var anchorNeeded = quantity("anchor.mass_needed_kg", "kg", "Mass that the anchor needs",
+	"design factor × (upward pull + sideways pull ÷ friction) ÷ g, in the gust",
+	[]source.Ref{source.At("statics", "")},
+	func(c *frame) unit.Mass {
+		a := anchor(c)
+		if text(c, a.pointer+"/kind", a.f.Kind) != manifest.DeadweightAnchor {
+			c.missing("%s is not a deadweight: whoever set it answers for its holding", a.ref)
+		}
+		needs := tether.Anchor{
+			Friction:     count(c, a.pointer+"/friction", a.f.Friction),
+			DesignFactor: countOr(c, a.pointer+"/design_factor", a.f.DesignFactor, 2, "design factor of the anchor when nobody says"),
+		}
+		peak := designGust.of(c)
+		return try(needs.MassNeeded(peak.PullUp, peak.PullAcross)).in(c)
+	})
+
+var anchorMass = quantity("anchor.mass_kg", "kg", "Mass of the anchor", asSaid, policy,
+	func(c *frame) unit.Mass {
+		a := anchor(c)
+		return given(c, a.pointer+"/mass", a.f.Mass)
+	})
+
+func anchor(c *frame) facet[manifest.Anchor] {
+	return only(c, "anchor", "the anchor", func(p manifest.Part) *manifest.Anchor { return p.Anchor })
+}
+
+func wind(c *frame) *manifest.Wind {
+	if w := station(c).Wind; w != nil {
+		return w
+	}
+	return &manifest.Wind{}
+}
+
+func gustFactor(c *frame) float64 {
+	return countOr(c, "/station/wind/gust_factor", wind(c).GustFactor, 1.5, "gust over mean wind when nobody says")
+}
+
+var windBinds = word(nil, "wind.binds", "What binds the greatest wind", "the criterion that more wind would break first", criteria, statics,
+	func(c *frame, _ string) string { return string(greatestWind.of(c).Binds) })
+
+var criteria = []string{string(tether.LowestHeight), string(tether.GreatestLean), string(tether.WithinLoad), string(tether.FreeLift), string(tether.OffGround)}
+
+var liftNeckNeeded = quantity("lift.neck_needed_kg", "kg", "Neck lift needed: the least that the scale must read",
+	"the smallest neck lift with which, at the end of the station time, least free lift, lowest height and greatest lean all hold in the design wind; the drag follows the fill", statics,
+	func(c *frame) unit.Mass { return fillNeeded.of(c).NeckLift })
+
+var liftFillNeeded = quantity("gas.fill_needed_m3", "m3", "Fill that gives the neck lift needed",
+	"gross lift of the neck lift needed ÷ lift per volume", statics,
+	func(c *frame) unit.Volume { return fillNeeded.of(c).Volume })
+
+var liftNeckBinds = word(nil, "lift.neck_binds", "What binds the neck lift needed", "the criterion that a smaller fill would break first", criteria, statics,
+	func(c *frame, _ string) string { return string(fillNeeded.of(c).Binds) })
