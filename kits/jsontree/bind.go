@@ -20,8 +20,8 @@ type Binder interface {
 
 // Bind reads a tree into a Go value by its json tags, and notes everything that does not fit at its place: unknown keys
 // with the nearest known one, missing keys, wrong kinds, values out of bounds. Keys without omitempty must be there; those
-// that start with "x-" are free. Bounds are read from the jsonschema tags, an enum also from the type's Words method,
-// so that the published schema and Bind agree.
+// that start with "x-" are free. Bounds are read from the jsonschema tags, and from the Words or the Pattern and Form
+// methods of a type of text, so that the published schema and Bind agree.
 //
 // A field of type *Node with the tag "-" receives the object itself, one with a name the raw value.
 func Bind(n *Node, into any, problems *diag.Problems) {
@@ -34,10 +34,17 @@ type binder struct{ problems *diag.Problems }
 // A vocabulary is a type of text that lists the words it may be.
 type vocabulary interface{ Words() []string }
 
+// A form is a type of text that matches a pattern as a whole, and says in words what that means.
+type form interface {
+	Pattern() string
+	Form() string
+}
+
 var (
 	nodeType   = reflect.TypeFor[*Node]()
 	binderType = reflect.TypeFor[Binder]()
 	wordsType  = reflect.TypeFor[vocabulary]()
+	formType   = reflect.TypeFor[form]()
 	textType   = reflect.TypeFor[encoding.TextUnmarshaler]()
 )
 
@@ -74,7 +81,7 @@ func (b binder) value(n *Node, v reflect.Value, bounds *bounds) {
 			}
 		}
 	case reflect.String:
-		if b.is(n, String) && b.among(n.Text, n.Place(), bounds.words(t)) && b.wording(n, bounds) {
+		if b.is(n, String) && b.among(n.Text, n.Place(), bounds.words(t)) && b.formed(n.Text, n.Place(), t) && b.wording(n, bounds) {
 			v.SetString(n.Text)
 		}
 	case reflect.Bool:
@@ -123,7 +130,7 @@ func (b binder) table(n *Node, v reflect.Value, bounds *bounds) {
 	v.Set(reflect.MakeMapWithSize(t, len(n.Members)))
 	words := wordsOf(t.Key())
 	for _, m := range n.Members {
-		if strings.HasPrefix(m.Name, "x-") || !b.among(m.Name, m.Place(), words) {
+		if strings.HasPrefix(m.Name, "x-") || !b.among(m.Name, m.Place(), words) || !b.formed(m.Name, m.Place(), t.Key()) {
 			continue
 		}
 		item := reflect.New(t.Elem()).Elem()

@@ -22,9 +22,15 @@ type sign struct {
 	Raw   *jsontree.Node    `json:"raw,omitempty"`
 	Price *unit.Decimal     `json:"price,omitempty"`
 	Duty  map[state]int     `json:"duty,omitempty"`
+	Codes map[code]code     `json:"codes,omitempty"`
 }
 
 type state string
+
+type code string
+
+func (code) Pattern() string { return `[A-Z][0-9]|none` }
+func (code) Form() string    { return "a letter and a figure" }
 
 func (state) Words() []string { return []string{"transmit", "receive"} }
 
@@ -32,12 +38,12 @@ func TestBindFillsAStruct(t *testing.T) {
 	var s sign
 	var problems diag.Problems
 	jsontree.Bind(parse(t, "f", `{"id": "a", "level": "must", "mass": "85 g", "count": 3, "share": 0.5, "lit": true,
-		"tags": ["x", "y"], "notes": {"k": "v", "x-note": 1}, "duty": {"receive": 3.0}, "raw": {"any": [1]}, "x-note": 7}`), &s, &problems)
+		"tags": ["x", "y"], "notes": {"k": "v", "x-note": 1}, "duty": {"receive": 3.0}, "codes": {"A1": "none"}, "raw": {"any": [1]}, "x-note": 7}`), &s, &problems)
 	if problems.Err() != nil {
 		t.Fatal(problems.Err())
 	}
 	if s.ID != "a" || s.Level != "must" || *s.Mass != 0.085 || s.Count != 3 || s.Share != 0.5 || !s.Lit || s.Tags[1] != "y" ||
-		s.Notes["k"] != "v" || len(s.Notes) != 1 || s.Duty["receive"] != 3 || s.Raw.At("/any/0").Text != "1" || s.Node.Place().Col != 1 {
+		s.Notes["k"] != "v" || len(s.Notes) != 1 || s.Duty["receive"] != 3 || s.Codes["A1"] != "none" || s.Raw.At("/any/0").Text != "1" || s.Node.Place().Col != 1 {
 		t.Errorf("got %+v", s)
 	}
 }
@@ -61,6 +67,8 @@ func TestBindTellsEveryProblemAtItsPlace(t *testing.T) {
 		`{"level": "perhaps"}`:                   `write "must" or "should"`,
 		`{"mass": "85 m"}`:                       `f:1:10: "85 m" is a length, and a mass belongs here; write a mass in kg, g, oz or lb`,
 		`{"mass": 85}`:                           `f:1:10: "85" has no unit, and a mass needs one; write a mass in kg, g, oz or lb`,
+		`{"codes": {"A1": "B10"}}`:    `f:1:18: "B10" does not have the form that belongs here; write a letter and a figure`,
+		`{"codes": {"1": "B1"}}`:      `f:1:12: "1" does not have the form that belongs here; write a letter and a figure`,
 		`{"mass": true}`:                         `f:1:10: true or false stands here; a text belongs here`,
 		`{"price": 4.20}`:                        `f:1:11: 4.20 stands here without quotation marks; write it as a text: "4.20"`,
 		`{"duty": {"recieve": 1}}`:               `f:1:11: "recieve" is not one of the words that may stand here; did you mean "receive"?`,

@@ -3,9 +3,11 @@ package jsontree
 import (
 	"fmt"
 	"reflect"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"hoistbook/kits/diag"
@@ -26,6 +28,26 @@ func wordsOf(t reflect.Type) []string {
 	}
 	return reflect.Zero(t).Interface().(vocabulary).Words()
 }
+
+// formed holds a text against the form of its type.
+func (b binder) formed(text string, place diag.Place, t reflect.Type) bool {
+	if !t.Implements(formType) {
+		return true
+	}
+	form := reflect.Zero(t).Interface().(form)
+	pattern, ok := patterns.Load(t)
+	if !ok {
+		pattern, _ = patterns.LoadOrStore(t, regexp.MustCompile("^("+form.Pattern()+")$"))
+	}
+	if pattern.(*regexp.Regexp).MatchString(text) {
+		return true
+	}
+	b.problems.Add(place, fmt.Sprintf("%q does not have the form that belongs here", text), "write "+form.Form())
+	return false
+}
+
+// patterns keeps the compiled patterns of types.
+var patterns sync.Map
 
 // wording holds a text against its bounds.
 func (b binder) wording(n *Node, bounds *bounds) bool {
