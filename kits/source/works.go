@@ -24,6 +24,8 @@ var works = []Work{
 	{ID: "hoerner", Citation: "Hoerner, Fluid-Dynamic Drag", Standing: FromMemory},
 	{ID: "berteaux", Citation: "Berteaux, Buoy Engineering (1976)", Standing: FromMemory},
 	{ID: "govardhan", Citation: "Govardhan, Williamson, Vortex-induced vibrations of a sphere, J. Fluid Mech. 531 (2005) 11-47", Standing: FromMemory},
+	{ID: "brent", Citation: "Brent, Algorithms for Minimization without Derivatives (1973), chapter 4", Standing: FromMemory},
+	{ID: "dormand-prince", Citation: "Dormand, Prince, A family of embedded Runge-Kutta formulae, J. Comp. Appl. Math. 6 (1980) 19-26", Standing: FromMemory},
 	{ID: "ci-1401", Citation: "Cordage Institute CI 1401, Recommended Safety Practices for Use of Fiber Rope", Standing: Published},
 	{ID: "statics", Citation: "statics of a deadweight anchor with friction", Standing: Published},
 
@@ -32,6 +34,8 @@ var works = []Work{
 	{ID: "iacs", Citation: "International Annealed Copper Standard, IEC 60028: 1.7241e-8 ohm m at 20 °C", Standing: FromMemory},
 	{ID: "ohm", Citation: "Ohm's and Kirchhoff's laws", Standing: Published},
 	{ID: "cell-data", Citation: "cell makers' data: cutoff, nominal and full voltages by chemistry", Standing: Published},
+	{ID: "ampacity", Citation: "Handbook of Electronic Tables and Formulas, wire table (single wire in free air), as quoted in Floyd, Principles of Electric Circuits", Standing: Published},
+	{ID: "iec-61951", Citation: "IEC 61951-2, nickel-metal hydride cells (charge of 16 h at a tenth of the capacity)", Standing: FromMemory},
 	{ID: "nfpa-70", Citation: "NFPA 70 (continuous loads: 125 % of the current)", Standing: FromMemory},
 	{ID: "jesd8c", Citation: "JEDEC JESD8C.01, interface levels for 3.3 V logic", Standing: Published},
 

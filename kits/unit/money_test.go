@@ -90,7 +90,7 @@ func TestMoneyAsText(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		code := rapid.SampledFrom([]string{"EUR", "JPY", "KWD"}).Draw(t, "code")
 		c, _ := ParseCurrency(code)
-		m := c.Minor(rapid.Int64Range(-(1e12 - 1), 1e12-1).Draw(t, "minor"))
+		m := c.Minor(rapid.Int64Range(-(1e12-1), 1e12-1).Draw(t, "minor"))
 		text, err := json.Marshal(m)
 		if err != nil {
 			t.Fatal(err)
