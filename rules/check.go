@@ -1,0 +1,174 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"hoistbook/kits/diag"
+	"hoistbook/kits/fact"
+	"hoistbook/kits/jsontree"
+	"hoistbook/kits/source"
+)
+
+// A checker turns what a pack says into plans, and notes everything in it that cannot be so.
+type checker struct {
+	catalogue Catalogue
+	pack      *Pack
+	problems  *diag.Problems
+
+	family  string // what the entry at hand runs over, or empty
+	starred bool   // whether the entry has used its star
+	words   []string
+}
+
+func (c *checker) check() {
+	// An entry without a node is none: that has been said when the pack was read.
+	for _, r := range c.pack.Rules {
+		if r.Node != nil {
+			c.rule(r)
+		}
+	}
+	for _, item := range c.pack.Checklist {
+		if item.Node != nil {
+			c.item(item)
+		}
+	}
+	for _, caution := range c.pack.Cautions {
+		if caution.Node != nil {
+			c.caution(caution)
+		}
+	}
+}
+
+func (c *checker) rule(r *Rule) {
+	r.pack = c.pack
+	c.begin(r.Node, r.ForEach, wordValue, wordLimit, wordMargin)
+	r.plan = rulePlan{
+		when: c.test(r.When), check: c.test(r.Check), message: c.template(r.Node, "message"), ok: c.template(r.Node, "ok"),
+		hint: c.template(r.Node, "hint"), sources: c.sources(r.Source),
+	}
+	c.end(r.Node)
+}
+
+func (c *checker) item(i *Item) {
+	i.pack = c.pack
+	c.begin(i.Node, i.ForEach)
+	i.plan = itemPlan{
+		when: c.test(i.When), challenge: c.template(i.Node, "challenge"), response: c.template(i.Node, "response"),
+		notes: c.template(i.Node, "notes"), reading: c.reading(i.Reading), sources: c.sources(i.Source),
+	}
+	c.end(i.Node)
+}
+
+func (c *checker) caution(a *Caution) {
+	a.pack = c.pack
+	c.begin(a.Node, a.ForEach)
+	a.plan = cautionPlan{
+		when: c.test(a.When), hazard: c.template(a.Node, "hazard"), consequence: c.template(a.Node, "consequence"),
+		avoidance: c.template(a.Node, "avoidance"), sources: c.sources(a.Source),
+	}
+	c.end(a.Node)
+}
+
+// begin starts an entry: what it runs over, and which words besides subject its texts may use.
+func (c *checker) begin(n *jsontree.Node, family string, words ...string) {
+	c.family, c.starred, c.words = family, false, words
+	if families := c.catalogue.Families(); family != "" && !slices.Contains(families, family) {
+		c.problems.Add(n.Get("for_each").Place(), fmt.Sprintf("there is no family of facts %q", family),
+			diag.DidYouMean(family, families, "the families are "+strings.Join(families, ", ")))
+	}
+}
+
+func (c *checker) end(n *jsontree.Node) {
+	if c.family != "" && !c.starred {
+		c.problems.Add(n.Get("for_each").Place(), "nothing here is about the members of "+fmt.Sprintf("%q", c.family),
+			fmt.Sprintf("name a fact such as %q, or {subject}", c.family+".*.…"))
+	}
+}
+
+// describe finds a fact that an entry names.
+func (c *checker) describe(at *jsontree.Node, id string) (fact.Description, bool) {
+	if strings.Contains(id, "*") {
+		c.starred = true
+		if c.family == "" || !strings.HasPrefix(id, c.family+".*") {
+			c.problems.Add(at.Place(), fmt.Sprintf("the star in %q stands for nothing", id),
+				"let for_each run over the family in front of the star")
+			return fact.Description{}, false
+		}
+	}
+	about, ok := c.catalogue.Describe(id)
+	if !ok {
+		c.problems.Add(at.Place(), fmt.Sprintf("there is no fact %q", id), diag.DidYouMean(id, c.catalogue.IDs(), c.sameTopic(id)))
+	}
+	return about, ok
+}
+
+// sameTopic lists a few facts of the topic that an unknown id names.
+func (c *checker) sameTopic(id string) string {
+	topic, _, _ := strings.Cut(id, ".")
+	var some []string
+	for _, known := range c.catalogue.IDs() {
+		if strings.HasPrefix(known, topic+".") && len(some) < 3 {
+			some = append(some, known)
+		}
+	}
+	if len(some) == 0 {
+		return "name a fact of the catalogue"
+	}
+	return "facts of this topic are " + strings.Join(some, ", ")
+}
+
+// template checks one text of an entry.
+func (c *checker) template(n *jsontree.Node, key string) template {
+	at := n.Get(key)
+	if at == nil || at.Kind != jsontree.String {
+		return nil
+	}
+	t, err := parseTemplate(at.Text)
+	if err != nil {
+		c.problems.Add(at.Place(), err.Error(), "write a fact's id in braces, such as {lift.free_kg}")
+	}
+	for _, p := range t {
+		switch {
+		case p.fact != "":
+			c.describe(at, p.fact)
+		case p.word == wordSubject:
+			c.starred = true
+			if c.family == "" {
+				c.problems.Add(at.Place(), "{subject} stands for nothing", "let for_each run over a family of facts")
+			}
+		case p.word != "" && !slices.Contains(c.words, p.word):
+			c.problems.Add(at.Place(), "{"+p.word+"} stands for nothing here", "only the texts of a rule compare a value with a limit")
+		}
+	}
+	return t
+}
+
+// sources finds the works that an entry cites.
+func (c *checker) sources(refs []Citation) []string {
+	texts := make([]string, 0, len(refs))
+	for _, ref := range refs {
+		if ref.Work == "" { // said when the pack was read
+			continue
+		}
+		if own, ok := c.pack.Sources[ref.Work]; ok {
+			work := source.Work{Citation: own.Citation, Standing: source.Standing(own.Standing), Verify: own.Verify}
+			texts = append(texts, work.Cite(ref.At, source.Standing(ref.Standing)))
+			continue
+		}
+		work, ok := source.Find(ref.Work)
+		if !ok {
+			known := source.IDs()
+			for id := range c.pack.Sources {
+				known = append(known, id)
+			}
+			slices.Sort(known)
+			c.problems.Add(ref.Node.Place(), fmt.Sprintf("there is no work %q", ref.Work),
+				diag.DidYouMean(ref.Work, known, `add it to the pack's "sources"`))
+			continue
+		}
+		texts = append(texts, work.Cite(ref.At, source.Standing(ref.Standing)))
+	}
+	return texts
+}

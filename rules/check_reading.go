@@ -1,0 +1,83 @@
+package rules
+
+import (
+	"errors"
+	"fmt"
+
+	"hoistbook/kits/diag"
+	"hoistbook/kits/fact"
+	"hoistbook/kits/jsontree"
+	"hoistbook/kits/unit"
+)
+
+// reading checks what an item asks the crew to read.
+func (c *checker) reading(r *Reading) *readingPlan {
+	if r == nil || r.Node == nil {
+		return nil
+	}
+	dim, ok := dimensionNamed(r.Dimension)
+	if !ok {
+		c.problems.Add(r.Node.Get("dimension").Place(), fmt.Sprintf("there is no dimension %q", r.Dimension),
+			diag.DidYouMean(r.Dimension, DimensionNames(), "write one such as mass, speed or voltage"))
+		return nil
+	}
+	plan := &readingPlan{dim: dim}
+	about := fact.Description{ID: r.Name, Kind: fact.Number, Dim: dim}
+	if list := r.Node.Get("plausible"); len(r.Plausible) == 2 {
+		plan.low, plan.high = c.quantity(list.Items[0], dim), c.quantity(list.Items[1], dim)
+		if plan.low.SI > plan.high.SI {
+			c.problems.Add(list.Place(), "the plausible values run backwards", "write the lower one first")
+		}
+	}
+	if r.AtLeast != nil {
+		o, _ := c.operand(r.AtLeast, about)
+		plan.least = &o
+	}
+	if r.AtMost != nil {
+		o, _ := c.operand(r.AtMost, about)
+		plan.most = &o
+	}
+	if r.Replaces != "" {
+		plan.replaces = r.Replaces
+		replaced, known := c.describe(r.Node.Get("replaces"), r.Replaces)
+		if known && (replaced.Kind != fact.Number || replaced.Dim != dim) {
+			c.problems.Add(r.Node.Get("replaces").Place(), fmt.Sprintf("%q is %s, and the reading is %s", r.Replaces, kindName(replaced), kindName(about)),
+				"let the reading replace a fact of its own dimension")
+		}
+	}
+	if feeds := r.Node.Get("feeds"); feeds != nil {
+		for _, pointer := range feeds.Items {
+			if _, ok := jsontree.SplitPointer(pointer.Text); !ok || pointer.Text == "" {
+				c.problems.Add(pointer.Place(), fmt.Sprintf("%q is not a JSON pointer", pointer.Text), `write one such as "/station/wind/speed"`)
+			}
+		}
+	}
+	return plan
+}
+
+func (c *checker) quantity(n *jsontree.Node, dim unit.Dimension) unit.Quantity {
+	q, err := unit.ParseQuantity(dim, n.Text)
+	var said *unit.Error
+	if errors.As(err, &said) {
+		c.problems.Add(n.Place(), said.What, said.Fix)
+	}
+	return q
+}
+
+// DimensionNames lists what a reading's dimension may be.
+func DimensionNames() []string {
+	var names []string
+	for _, d := range unit.Dimensions() {
+		names = append(names, d.String())
+	}
+	return names
+}
+
+func dimensionNamed(name string) (unit.Dimension, bool) {
+	for _, d := range unit.Dimensions() {
+		if d.String() == name {
+			return d, true
+		}
+	}
+	return 0, false
+}

@@ -1,0 +1,149 @@
+package rules
+
+import (
+	"encoding/json"
+	"math"
+	"strconv"
+	"strings"
+
+	"hoistbook/kits/fact"
+	"hoistbook/kits/unit"
+)
+
+// Relation is how the measured value was compared, in the words of reports.
+type Relation string
+
+// The relations. Below and Above come from a negated AtLeast and AtMost.
+const (
+	AtLeast Relation = "at least"
+	AtMost  Relation = "at most"
+	Below   Relation = "below"
+	Above   Relation = "above"
+	Is      Relation = "is"
+	IsNot   Relation = "is not"
+	Present Relation = "present"
+	Absent  Relation = "absent"
+)
+
+// A Finding is what one rule says about one subject. For a condition of several comparisons it shows the binding one: of
+// those that hold the one with the least relative margin, of those that fail the one that fails most.
+type Finding struct {
+	Rule    string
+	Pack    string
+	Subject string // the member of the family, if the rule runs over one
+	Title   string
+	Level   Level
+	Outcome Outcome
+
+	Fact     string // id of the measured fact; empty when nothing was compared
+	Measure  fact.Value
+	Relation Relation
+	Limit    fact.Value
+	Unit     string  // symbol in which reports give measure, limit and margin
+	Margin   float64 // in Unit; positive is room; NaN where no margin makes sense
+	Share    float64 // Margin as a part of the limit, or NaN
+
+	Message string // a sentence with its numbers in the reader's units
+	Hint    string
+	Source  []string
+	Waived  string // the reason why a manifest sets this SHOULD aside
+}
+
+// HasMargin reports whether there is a margin.
+func (f Finding) HasMargin() bool { return !math.IsNaN(f.Margin) }
+
+// MarginText prints the margin with its sign, for readers of the given system of units; it is empty when there is none.
+func (f Finding) MarginText(system unit.System) string {
+	if !f.HasMargin() {
+		return ""
+	}
+	text := marginSize(f.Measure, f.Limit, system)
+	switch {
+	case f.Margin > 0:
+		return "+" + text
+	case f.Margin < 0:
+		return "−" + text
+	}
+	return text
+}
+
+// marginSize prints the distance between two values of one kind. Between marks on a scale it is in the scale's steps.
+func marginSize(measure, limit fact.Value, system unit.System) string {
+	if measure.Kind == fact.Money {
+		return moneyMargin(measure, limit)
+	}
+	distance := math.Abs(measure.Quantity.SI - limit.Quantity.SI)
+	switch dim := measure.Quantity.Dim; {
+	case dim == unit.DimTemperature && system == unit.US:
+		return unit.Figures(distance*9/5, 3) + " °F"
+	case dim == unit.DimTemperature:
+		return unit.Figures(distance, 3) + " °C"
+	case dim == unit.DimLevel || dim == unit.DimGain:
+		return unit.Quantity{SI: distance, Dim: unit.DimDecibel}.Text(system)
+	default:
+		return unit.Quantity{SI: distance, Dim: dim}.Text(system)
+	}
+}
+
+// report is how a finding stands in a report.
+type report struct {
+	Rule           string   `json:"rule"`
+	Pack           string   `json:"pack"`
+	Subject        string   `json:"subject"`
+	Title          string   `json:"title"`
+	Level          Level    `json:"level"`
+	Outcome        Outcome  `json:"outcome"`
+	Fact           string   `json:"fact"`
+	Measure        any      `json:"measure"`
+	Relation       Relation `json:"relation"`
+	Limit          any      `json:"limit"`
+	Unit           string   `json:"unit"`
+	Margin         any      `json:"margin"`
+	RelativeMargin any      `json:"relative_margin"`
+	Message        string   `json:"message"`
+	Hint           string   `json:"hint,omitempty"`
+	Source         string   `json:"source"`
+	Waived         string   `json:"waived,omitempty"`
+}
+
+// MarshalJSON writes the finding as reports do; what is not known is null.
+func (f Finding) MarshalJSON() ([]byte, error) {
+	r := report{
+		Rule: f.Rule, Pack: f.Pack, Subject: f.Subject, Title: f.Title, Level: f.Level, Outcome: f.Outcome, Fact: f.Fact,
+		Relation: f.Relation, Unit: f.Unit, Message: f.Message, Hint: f.Hint, Source: strings.Join(f.Source, "; "), Waived: f.Waived,
+	}
+	if f.Fact != "" {
+		r.Measure, r.Limit = reported(f.Measure, f.Unit), reported(f.Limit, f.Unit)
+	}
+	r.Margin, r.RelativeMargin = finite(f.Margin), finite(f.Share)
+	if f.HasMargin() && f.Measure.Kind == fact.Money {
+		r.Margin = signed(f.Margin, moneyMargin(f.Measure, f.Limit))
+	}
+	return json.Marshal(r)
+}
+
+func signed(n float64, text string) string {
+	if n < 0 {
+		return "-" + text
+	}
+	return text
+}
+
+func reported(v fact.Value, symbol string) any {
+	if v.Known() && v.Kind == fact.Number {
+		return finite(v.Quantity.In(symbol))
+	}
+	return v.JSON(symbol)
+}
+
+// finite returns the number to twelve figures, or nil when there is none.
+func finite(n float64) any {
+	if math.IsNaN(n) || math.IsInf(n, 0) {
+		return nil
+	}
+	n, err := strconv.ParseFloat(strconv.FormatFloat(n, 'g', 12, 64), 64)
+	if err != nil {
+		return nil
+	}
+	return n
+}

@@ -1,0 +1,98 @@
+package rules
+
+import "hoistbook/kits/jsontree"
+
+// An Item is one line of a checklist: one action, a challenge that is read aloud and the response that must come back.
+type Item struct {
+	// ID names the item in records; no two items of any packs may share one.
+	ID string `json:"id" jsonschema:"pattern=^[a-z][a-z0-9-]*(\\.[a-z0-9-]+)*$,example=preflight.neck-scale"`
+	// List is the checklist that the item belongs to.
+	List string `json:"list" jsonschema:"enum=preflight,enum=recovery,example=preflight"`
+	// Phase is the heading under which the item stands; items of one phase stand together.
+	Phase string `json:"phase" jsonschema:"minLength=1,example=Fill the balloon"`
+	// Order places the item: phases by their first item, items within their phase.
+	Order int `json:"order" jsonschema:"minimum=0,example=310"`
+	// Role says who answers.
+	Role string `json:"role" jsonschema:"minLength=1,example=gas handler"`
+	// Challenge is what is read aloud; facts may stand in braces.
+	Challenge string `json:"challenge" jsonschema:"minLength=1,example=Scale at the neck"`
+	// Response is the right answer; facts may stand in braces.
+	Response string `json:"response" jsonschema:"minLength=1,example=reads at least {lift.neck_needed_kg}"`
+	// Reading asks for a number from an instrument.
+	Reading *Reading `json:"reading,omitempty"`
+	// Hold stops the list until the person in charge has answered.
+	Hold bool `json:"hold,omitempty" jsonschema:"example=true"`
+	// Critical marks an item without which nobody flies; the list cannot be finished while it is open.
+	Critical bool `json:"critical,omitempty" jsonschema:"example=true"`
+	// When leaves the item out where the condition is not met; where it is not shown, the item stays in.
+	When *Condition `json:"when,omitempty"`
+	// ForEach repeats the item for every member of a family of facts.
+	ForEach string `json:"for_each,omitempty" jsonschema:"example=power.batteries"`
+	// Notes say how or why, in small print.
+	Notes string `json:"notes,omitempty" jsonschema:"example=hang nothing else on the neck while weighing"`
+	// Source says on whose authority.
+	Source []Citation `json:"source" jsonschema:"minItems=1"`
+
+	Node *jsontree.Node `json:"-"`
+	pack *Pack
+	plan itemPlan
+}
+
+// A Reading is a number that the crew reads from an instrument. Its limits say what makes it good; where it feeds the
+// manifest, everything is computed again from it.
+type Reading struct {
+	// Name labels the reading in the record.
+	Name string `json:"name" jsonschema:"minLength=1,example=lift at the neck"`
+	// Dimension is the kind of quantity that is read.
+	Dimension string `json:"dimension" jsonschema:"example=mass"`
+	// Plausible holds the least and the greatest value that an honest instrument could show; anything else is asked again.
+	Plausible []string `json:"plausible" jsonschema:"minItems=2,maxItems=2"`
+	// AtLeast is the least reading that is good.
+	AtLeast *Limit `json:"at_least,omitempty"`
+	// AtMost is the greatest reading that is good.
+	AtMost *Limit `json:"at_most,omitempty"`
+	// Replaces is the fact whose computed value the reading is the measured value of.
+	Replaces string `json:"replaces,omitempty" jsonschema:"example=lift.neck_kg"`
+	// Feeds are the values of the manifest that the reading takes the place of, as JSON pointers.
+	Feeds []string `json:"feeds,omitempty"`
+
+	Node *jsontree.Node `json:"-"`
+}
+
+// A Caution warns of one hazard: what it is, what it does to people, and how to avoid it.
+type Caution struct {
+	// ID names the caution; no two cautions of any packs may share one.
+	ID string `json:"id" jsonschema:"pattern=^[a-z][a-z0-9-]*(\\.[a-z0-9-]+)*$,example=caution.power-lines"`
+	// Signal is the signal word, with its meaning in ANSI Z535.6: danger will kill or seriously injure if not avoided, warning
+	// could, caution could injure slightly, notice is about property.
+	Signal Signal `json:"signal" jsonschema:"enum=danger,enum=warning,enum=caution,enum=notice,example=warning"`
+	// Hazard names what is dangerous; facts may stand in braces.
+	Hazard string `json:"hazard" jsonschema:"minLength=1,example=A falling line reaches {tether.out_m} from the anchor"`
+	// Consequence says what happens to people or things.
+	Consequence string `json:"consequence" jsonschema:"minLength=1,example=a line over a power line kills whoever holds it"`
+	// Avoidance says what to do; facts may stand in braces.
+	Avoidance string `json:"avoidance" jsonschema:"minLength=1,example=Choose a site without power lines"`
+	// When leaves the caution out where the condition is not met; where it is not shown, the caution stays in.
+	When *Condition `json:"when,omitempty"`
+	// ForEach repeats the caution for every member of a family of facts.
+	ForEach string `json:"for_each,omitempty" jsonschema:"example=radio.exposure"`
+	// Before lists where it is printed: assembly, preflight, station or recovery, or one phase of a checklist ("preflight/Fill the balloon").
+	Before []string `json:"before" jsonschema:"minItems=1"`
+	// Source says on whose authority.
+	Source []Citation `json:"source" jsonschema:"minItems=1"`
+
+	Node *jsontree.Node `json:"-"`
+	pack *Pack
+	plan cautionPlan
+}
+
+// Signal is a signal word of ANSI Z535.6.
+type Signal string
+
+// The signal words, gravest first.
+const (
+	Danger        Signal = "danger"
+	Warning       Signal = "warning"
+	CautionSignal Signal = "caution"
+	Notice        Signal = "notice"
+)

@@ -1,0 +1,146 @@
+package rules
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+
+	"hoistbook/kits/diag"
+	"hoistbook/kits/jsontree"
+)
+
+// A Text is a pack before it is read.
+type Text struct {
+	Name string // of the file, for messages
+	JSON []byte
+}
+
+// Packs are packs that have been read and checked, in the order given.
+type Packs []*Pack
+
+// Load reads packs and checks every fact, unit and number in them against the catalogue. The error is diag.Problems with
+// everything that is wrong in all of them.
+func Load(catalogue Catalogue, texts ...Text) (Packs, error) {
+	packs := make(Packs, len(texts))
+	found := make([]diag.Problems, len(texts))
+	var reading sync.WaitGroup
+	for i, text := range texts {
+		reading.Go(func() { packs[i], found[i] = read(catalogue, text) })
+	}
+	reading.Wait()
+	problems := diag.Problems(slices.Concat(found...))
+	packs.readable().checkTogether(&problems)
+	if err := problems.Err(); err != nil {
+		return nil, err
+	}
+	return packs, nil
+}
+
+func read(catalogue Catalogue, text Text) (*Pack, diag.Problems) {
+	var problems diag.Problems
+	root, err := jsontree.Parse(text.Name, text.JSON)
+	if err != nil {
+		errors.As(err, &problems)
+		return nil, problems
+	}
+	pack := new(Pack)
+	jsontree.Bind(root, pack, &problems)
+	if format := root.Get("format"); format == nil || format.Text != Format {
+		return nil, problems // it may be no pack at all: what it lacks besides would be noise
+	}
+	c := checker{catalogue: catalogue, pack: pack, problems: &problems}
+	c.check()
+	return pack, problems
+}
+
+// checkTogether notes what only shows when all packs are seen: ids that two entries share, places that do not exist.
+func (ps Packs) checkTogether(problems *diag.Problems) {
+	ids := map[string]diag.Place{}
+	once := func(kind, id string, n *jsontree.Node) {
+		if id == "" { // said when the pack was read
+			return
+		}
+		place := n.Get("id").Place()
+		if first, again := ids[kind+" "+id]; again {
+			problems.Add(place, fmt.Sprintf("a %s %q stands here again", kind, id), "the first is at "+first.String())
+			return
+		}
+		ids[kind+" "+id] = place
+	}
+	for _, p := range ps {
+		once("pack", p.ID, p.Node)
+		for _, r := range p.Rules {
+			once("rule", r.ID, r.Node)
+		}
+		for _, i := range p.Checklist {
+			once("checklist item", i.ID, i.Node)
+		}
+		for _, c := range p.Cautions {
+			once("caution", c.ID, c.Node)
+		}
+	}
+	ps.checkBefore(problems)
+}
+
+// readable leaves out packs that could not be read.
+func (ps Packs) readable() Packs {
+	return slices.DeleteFunc(slices.Clone(ps), func(p *Pack) bool { return p == nil })
+}
+
+// checkBefore notes cautions that are to be printed before something that no checklist has.
+func (ps Packs) checkBefore(problems *diag.Problems) {
+	places := []string{"assembly", "preflight", "station", "recovery"}
+	for _, p := range ps {
+		for _, i := range p.Checklist {
+			if place := i.List + "/" + i.Phase; !slices.Contains(places, place) {
+				places = append(places, place)
+			}
+		}
+	}
+	for _, p := range ps {
+		for _, c := range p.Cautions {
+			for i, place := range c.Before {
+				if !slices.Contains(places, place) {
+					problems.Add(c.Node.Get("before").Items[i].Place(), fmt.Sprintf("nothing is called %q", place),
+						diag.DidYouMean(place, places, "write one of "+strings.Join(places[:4], ", ")+", or a list and its phase"))
+				}
+			}
+		}
+	}
+}
+
+// Regions lists the regions that the packs have rules for, each once, in the order of the packs.
+func (ps Packs) Regions() []string {
+	var regions []string
+	for _, p := range ps {
+		if p.Region != "" && !slices.Contains(regions, p.Region) {
+			regions = append(regions, p.Region)
+		}
+	}
+	return regions
+}
+
+// InForce leaves out the packs of regions that are not named.
+func (ps Packs) InForce(regions []string) Packs {
+	var inForce Packs
+	for _, p := range ps {
+		if p.Region == "" || slices.Contains(regions, p.Region) {
+			inForce = append(inForce, p)
+		}
+	}
+	return inForce
+}
+
+// Rule finds a rule by its id.
+func (ps Packs) Rule(id string) (*Rule, bool) {
+	for _, p := range ps {
+		for _, r := range p.Rules {
+			if r.ID == id {
+				return r, true
+			}
+		}
+	}
+	return nil, false
+}
