@@ -1,0 +1,84 @@
+package tether
+
+import (
+	"fmt"
+	"math"
+
+	"hoistbook/kits/unit"
+)
+
+// A WindLimit is the greatest wind that a station bears, and the criterion that more wind would break first.
+type WindLimit struct {
+	Wind  unit.Speed // at the height of measurement
+	Binds Criterion
+}
+
+const (
+	strongest   unit.Speed = 100  // m/s: no wind is searched for beyond it
+	speedWithin            = 1e-4 // m/s
+)
+
+// GreatestWind is the largest measured wind in which the lean and the height hold (mean wind, lift at the end) and the
+// tension holds (gust, initial lift). More wind never raises the balloon, never slackens the line, so that there is one such
+// wind; the search keeps a bracket of one wind that holds and one that does not, and answers with the one that holds.
+//
+// The error is ErrNone when even calm fails or when no wind to 100 m/s breaks a criterion.
+func (s Station) GreatestWind() (WindLimit, error) {
+	if err := s.check(); err != nil {
+		return WindLimit{}, err
+	}
+	tight, err := s.margin(0)
+	if err != nil {
+		return WindLimit{}, err
+	}
+	if tight.by < 0 {
+		return WindLimit{}, fmt.Errorf("%w: even in calm the %s does not hold", ErrNone, tight.tight)
+	}
+	holds, fails := unit.Speed(0), unit.Speed(4)
+	for ; ; holds, fails = fails, 2*fails {
+		if tight, err = s.margin(fails); err != nil {
+			return WindLimit{}, err
+		}
+		if tight.by < 0 {
+			break
+		}
+		if fails > strongest {
+			return WindLimit{}, fmt.Errorf("%w: no wind to %v breaks a criterion", ErrNone, strongest)
+		}
+	}
+	found, err := zero(func(wind float64) (float64, error) {
+		m, err := s.margin(unit.Speed(wind))
+		return m.by, err
+	}, holds.SI(), fails.SI(), speedWithin)
+	if err != nil {
+		return WindLimit{}, err
+	}
+	tight, err = s.margin(unit.Speed(found.x))
+	return WindLimit{unit.Speed(found.notNegative()), tight.tight}, err
+}
+
+// margin is that of the demand in the mean wind and of the working load in the gust.
+func (s Station) margin(measured unit.Speed) (margin, error) {
+	tight, err := s.Demand.margin(s.Rig, measured)
+	if err != nil || tight.by <= -1 {
+		return tight, err
+	}
+	peak, m, foot, err := s.fresh().settle(s.gust(measured))
+	if err != nil {
+		return margin{}, err
+	}
+	tight = tight.with(m.clearance(foot), OffGround)
+	return tight.with(1-peak.TensionTop.SI()/s.WorkingLoad.SI(), WithinLoad), nil
+}
+
+func (s Station) check() error {
+	switch {
+	case !(s.GustFactor >= 1) || math.IsInf(s.GustFactor, 0):
+		return fmt.Errorf("%w: gust factor of %v; it must be finite and at least 1", ErrInput, s.GustFactor)
+	case !(s.WorkingLoad > 0) || math.IsInf(s.WorkingLoad.SI(), 0):
+		return fmt.Errorf("%w: working load of %v; it must be finite and above zero", ErrInput, s.WorkingLoad)
+	case !(s.InitialLift >= s.Lift):
+		return fmt.Errorf("%w: initial lift of %v; it must be at least the %v left at the end", ErrInput, s.InitialLift, s.Lift)
+	}
+	return s.Demand.check()
+}
