@@ -1,0 +1,81 @@
+package pdf
+
+import (
+	"fmt"
+
+	"hoistbook/render/page"
+)
+
+// entry is one bookmark; relatives are indices into the list of entries, -1 if there are none.
+type entry struct {
+	title                           string
+	at                              place
+	parent, first, last, prev, next int
+	descendants                     int
+}
+
+// outline writes the bookmarks (ISO 32000-1, 12.3.3) and gives the number of their root, 0 if there are none. An entry that skips a
+// level hangs below the last one there is.
+func (f *file) outline(doc *page.Document) int {
+	entries, roots := outlineTree(doc)
+	if len(entries) == 0 {
+		return 0
+	}
+	base := len(f.objects) + 1
+	number := func(i int) string { return ref(base + i) }
+	root := f.add(fmt.Sprintf("<</Type/Outlines/First %s/Last %s/Count %d>>", number(roots[0]), number(roots[len(roots)-1]), len(roots)))
+	for _, e := range entries {
+		body := "<</Title" + text(e.title) + "/Dest" + e.at.destination() + "/Parent "
+		if e.parent >= 0 {
+			body += number(e.parent)
+		} else {
+			body += ref(root)
+		}
+		for _, relative := range []struct {
+			key string
+			to  int
+		}{{"First", e.first}, {"Last", e.last}, {"Prev", e.prev}, {"Next", e.next}} {
+			if relative.to >= 0 {
+				body += "/" + relative.key + " " + number(relative.to)
+			}
+		}
+		if e.descendants > 0 {
+			body += fmt.Sprintf("/Count %d", -e.descendants) // shut: a list of parts is looked at before what is in them
+		}
+		f.add(body + ">>")
+	}
+	return root
+}
+
+func outlineTree(doc *page.Document) (entries []entry, roots []int) {
+	var open []int // the last entry of each level
+	for i, p := range doc.Pages {
+		for _, it := range p.Items {
+			o, ok := it.(page.Outline)
+			if !ok {
+				continue
+			}
+			level := min(o.Level, len(open))
+			e := entry{title: o.Title, at: place{i, 0, o.Y, p.Paper.Height}, parent: -1, first: -1, last: -1, prev: -1, next: -1}
+			n := len(entries)
+			if level < len(open) {
+				e.prev = open[level]
+				entries[e.prev].next = n
+			}
+			if level > 0 {
+				e.parent = open[level-1]
+				parent := &entries[e.parent]
+				if parent.first < 0 {
+					parent.first = n
+				}
+				parent.last = n
+				parent.descendants++
+			} else {
+				roots = append(roots, n)
+			}
+			open = append(open[:level], n)
+			entries = append(entries, e)
+		}
+	}
+	return entries, roots
+}
