@@ -10,9 +10,12 @@ require (
 	github.com/go-pdf/fpdf v0.9.0 // indirect
 	github.com/govalues/decimal v0.1.36 // indirect
 	github.com/govalues/money v0.2.4 // indirect
+	github.com/inconshreveable/mousetrap v1.1.0 // indirect
 	github.com/invopop/jsonschema v0.14.0 // indirect
 	github.com/pb33f/ordered-map/v2 v2.3.1 // indirect
 	github.com/santhosh-tekuri/jsonschema/v5 v5.3.1 // indirect
+	github.com/spf13/cobra v1.10.2 // indirect
+	github.com/spf13/pflag v1.0.9 // indirect
 	go.yaml.in/yaml/v4 v4.0.0-rc.2 // indirect
 	golang.org/x/image v0.47.0 // indirect
 	pgregory.net/rapid v1.3.0 // indirect

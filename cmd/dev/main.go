@@ -15,6 +15,7 @@ type task struct {
 
 var tasks = []task{
 	{"units", "kits/unit/types_gen.go: the Go type of every row of the table of dimensions", generateUnits},
+	{"schemas", "schemas/*.schema.json: the JSON Schema of every kind of file", generateSchemas},
 }
 
 func main() {

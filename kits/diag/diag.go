@@ -30,7 +30,10 @@ type Problem struct {
 }
 
 func (p Problem) String() string {
-	text := p.Place.String() + ": " + p.What
+	text := p.What
+	if p.Place != (Place{}) {
+		text = p.Place.String() + ": " + text
+	}
 	if p.Fix != "" {
 		text += "; " + p.Fix
 	}
@@ -64,4 +67,15 @@ func (ps Problems) Error() string {
 		lines[i] = p.String()
 	}
 	return strings.Join(lines, "\n")
+}
+
+// Join notes the problems of an error, or nothing when it is nil. An error that is not Problems loses its place: there is none.
+func (ps *Problems) Join(err error) {
+	switch err := err.(type) {
+	case nil:
+	case Problems:
+		*ps = append(*ps, err...)
+	default:
+		ps.Add(Place{}, err.Error(), "")
+	}
 }

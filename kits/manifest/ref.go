@@ -16,11 +16,19 @@ type Ref string
 // Pattern is what a reference may look like.
 func (Ref) Pattern() string { return `[A-Za-z0-9][A-Za-z0-9_-]{0,31}` }
 
+// Form says so in words.
+func (Ref) Form() string {
+	return "a name of at most 32 letters, digits, \"-\" and \"_\", starting with a letter or a digit"
+}
+
 // Pin is the name of a pin of a plug.
 type Pin string
 
 // Pattern is what the name of a pin may look like.
 func (Pin) Pattern() string { return `[A-Za-z0-9+-]{1,16}` }
+
+// Form says so in words.
+func (Pin) Form() string { return "at most 16 letters, digits, \"+\" and \"-\"" }
 
 // PackID is the name of a rule pack.
 type PackID string
@@ -28,11 +36,17 @@ type PackID string
 // Pattern is what the name of a rule pack may look like.
 func (PackID) Pattern() string { return `[a-z][a-z0-9-]{0,31}` }
 
+// Form says so in words.
+func (PackID) Form() string { return "lower-case letters, digits and \"-\", such as \"us\"" }
+
 // RuleID is the name of a rule.
 type RuleID string
 
 // Pattern is what the name of a rule may look like.
 func (RuleID) Pattern() string { return `[a-z][a-z0-9_-]{0,31}(\.[a-z0-9][a-z0-9_-]{0,31}){0,4}` }
+
+// Form says so in words.
+func (RuleID) Form() string { return "the id of a rule, such as \"tether.margin\"" }
 
 // Revision is a revision number by Semantic Versioning 2.0.0.
 type Revision string
@@ -43,11 +57,17 @@ func (Revision) Pattern() string {
 	return number + `\.` + number + `\.` + number + `(-` + word + `(\.` + word + `)*)?(\+[0-9A-Za-z-]+(\.[0-9A-Za-z-]+)*)?`
 }
 
+// Form says so in words.
+func (Revision) Form() string { return "three numbers with points between, such as \"1.2.0\"" }
+
 // Packs is a whole number of packs, in digits.
 type Packs string
 
 // Pattern is what a number of packs may look like.
 func (Packs) Pattern() string { return `[1-9][0-9]{0,5}` }
+
+// Form says so in words.
+func (Packs) Form() string { return "a whole number in digits, such as \"10\"" }
 
 // Breaks are prices of a pack by the number of packs from which they hold.
 type Breaks map[Packs]unit.Decimal
@@ -60,6 +80,9 @@ type Reason string
 
 // Pattern is any text that says something.
 func (Reason) Pattern() string { return `.*\S.*` }
+
+// Form says so in words.
+func (Reason) Form() string { return "the reason in words" }
 
 // Pins say what is on each pin of a plug: a rail, a signal, GND.
 type Pins map[Pin]Ref

@@ -9,7 +9,7 @@ type Budget struct {
 	// What one kit may cost, tax included.
 	PerKit *unit.Decimal `json:"per_kit,omitempty" jsonschema:"example=260.00"`
 	// The tax on top of the prices.
-	Tax *unit.Ratio `json:"tax,omitempty" jsonschema:"example=20 %"`
+	Tax *unit.Ratio `json:"tax,omitempty" jsonschema:"example=20 %" most:"100 %"`
 }
 
 // Supplier is a place where parts are bought.

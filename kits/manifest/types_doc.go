@@ -44,9 +44,9 @@ type Storage struct {
 	// The temperatures at which the kit may be kept.
 	Temperature *unit.Range[unit.Temperature] `json:"temperature,omitempty" jsonschema:"example=5 degC to 25 degC"`
 	// The greatest relative humidity at which the kit may be kept.
-	GreatestHumidity *unit.Ratio `json:"greatest_humidity,omitempty" jsonschema:"example=60 %"`
+	GreatestHumidity *unit.Ratio `json:"greatest_humidity,omitempty" jsonschema:"example=60 %" most:"100 %"`
 	// The time after which the stored kit is looked over and its batteries are measured again.
-	CheckEvery *unit.Duration `json:"check_every,omitempty" jsonschema:"example=90 d"`
+	CheckEvery *unit.Duration `json:"check_every,omitempty" jsonschema:"example=90 d" above:"0 d"`
 }
 
 // Recovery is how a lost kit finds its way home.

@@ -15,11 +15,11 @@ type Part struct {
 	// How the mass is known; estimated when nobody says.
 	MassBasis MassBasis `json:"mass_basis,omitempty" jsonschema:"example=weighed"`
 	// The share by which the mass may turn out greater, in place of the one that goes with the mass basis.
-	MassAllowance *unit.Ratio `json:"mass_allowance,omitempty" jsonschema:"example=5 %"`
+	MassAllowance *unit.Ratio `json:"mass_allowance,omitempty" jsonschema:"example=5 %" most:"200 %"`
 	// Whether the part is used up in each deployment.
 	Consumable bool `json:"consumable,omitempty" jsonschema:"example=false"`
 	// The share to buy on top, for losses and breakage.
-	Spares *unit.Ratio `json:"spares,omitempty" jsonschema:"example=10 %"`
+	Spares *unit.Ratio `json:"spares,omitempty" jsonschema:"example=10 %" most:"1000 %"`
 	// Where the part can be bought.
 	Offers []Offer `json:"offers,omitempty" jsonschema:"maxItems=50"`
 	// The box or bag in which the part travels.
@@ -48,7 +48,7 @@ type Part struct {
 	// The part is a fuse.
 	Fuse *Fuse `json:"fuse,omitempty"`
 	// The part takes power.
-	Load *Load `json:"load,omitempty"`
+	Load *PowerLoad `json:"load,omitempty"`
 	// The part transmits.
 	Transmitter *Transmitter `json:"transmitter,omitempty"`
 	// The part receives.

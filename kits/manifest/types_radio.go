@@ -5,39 +5,39 @@ import "hoistbook/kits/unit"
 // Transmitter is the facet of a part that transmits.
 type Transmitter struct {
 	// The carrier frequency.
-	Frequency *unit.Frequency `json:"frequency,omitempty" jsonschema:"example=145.250 MHz"`
+	Frequency *unit.Frequency `json:"frequency,omitempty" jsonschema:"example=145.250 MHz" above:"0 Hz"`
 	// The carrier power at the antenna socket.
-	Power *unit.Power `json:"power,omitempty" jsonschema:"example=1 W"`
+	Power *unit.Power `json:"power,omitempty" jsonschema:"example=1 W" above:"0 W"`
 	// The antenna part that it feeds.
 	Antenna Ref `json:"antenna" jsonschema:"example=ANT2"`
 	// The loss of cable and connectors.
-	FeedLoss *unit.Decibel `json:"feed_loss,omitempty" jsonschema:"example=0.5 dB"`
+	FeedLoss *unit.Decibel `json:"feed_loss,omitempty" jsonschema:"example=0.5 dB" least:"0 dB"`
 	// How far harmonics lie below the carrier.
-	HarmonicSuppression *unit.Decibel `json:"harmonic_suppression,omitempty" jsonschema:"example=60 dB"`
+	HarmonicSuppression *unit.Decibel `json:"harmonic_suppression,omitempty" jsonschema:"example=60 dB" least:"0 dB"`
 	// The noise in the receiver's channel over the carrier: a negative number.
-	NoiseFloor *unit.Decibel `json:"noise_floor,omitempty" jsonschema:"example=-75 dB"`
+	NoiseFloor *unit.Decibel `json:"noise_floor,omitempty" jsonschema:"example=-75 dB" most:"0 dB"`
 	// The emission, by the designators of the ITU Radio Regulations, appendix 1.
 	Emission string `json:"emission,omitempty" jsonschema:"example=11K0F3E"`
 	// The tone sent below the voice to open receivers.
-	Tone *unit.Frequency `json:"tone,omitempty" jsonschema:"example=88.5 Hz"`
+	Tone *unit.Frequency `json:"tone,omitempty" jsonschema:"example=88.5 Hz" above:"0 Hz"`
 }
 
 // Receiver is the facet of a part that receives.
 type Receiver struct {
 	// The frequency received.
-	Frequency *unit.Frequency `json:"frequency,omitempty" jsonschema:"example=433.500 MHz"`
+	Frequency *unit.Frequency `json:"frequency,omitempty" jsonschema:"example=433.500 MHz" above:"0 Hz"`
 	// The weakest signal that is understood.
 	Sensitivity *unit.Level `json:"sensitivity,omitempty" jsonschema:"example=-118 dBm"`
 	// The antenna part that feeds it.
 	Antenna Ref `json:"antenna" jsonschema:"example=ANT1"`
 	// The loss of cable and connectors.
-	FeedLoss *unit.Decibel `json:"feed_loss,omitempty" jsonschema:"example=0.5 dB"`
+	FeedLoss *unit.Decibel `json:"feed_loss,omitempty" jsonschema:"example=0.5 dB" least:"0 dB"`
 	// How far above its sensitivity a strong signal on another frequency may lie.
-	Blocking *unit.Decibel `json:"blocking,omitempty" jsonschema:"example=75 dB"`
+	Blocking *unit.Decibel `json:"blocking,omitempty" jsonschema:"example=75 dB" least:"0 dB"`
 	// The width of the channel.
-	ChannelWidth *unit.Frequency `json:"channel_width,omitempty" jsonschema:"example=12.5 kHz"`
+	ChannelWidth *unit.Frequency `json:"channel_width,omitempty" jsonschema:"example=12.5 kHz" above:"0 kHz"`
 	// The tone below the voice that opens the receiver.
-	Tone *unit.Frequency `json:"tone,omitempty" jsonschema:"example=88.5 Hz"`
+	Tone *unit.Frequency `json:"tone,omitempty" jsonschema:"example=88.5 Hz" above:"0 Hz"`
 }
 
 // Antenna is the facet of an antenna.
@@ -51,7 +51,7 @@ type Filter struct {
 	// The receiver part that it protects.
 	Protects Ref `json:"protects" jsonschema:"example=RX1"`
 	// How much it weakens the relay's own transmitter.
-	Rejection *unit.Decibel `json:"rejection,omitempty" jsonschema:"example=45 dB"`
+	Rejection *unit.Decibel `json:"rejection,omitempty" jsonschema:"example=45 dB" least:"0 dB"`
 }
 
 // GroundStation is a station on the ground that works through the relay.
@@ -59,15 +59,15 @@ type GroundStation struct {
 	// The name in running text.
 	Name string `json:"name,omitempty" jsonschema:"example=hand-held of a patrol"`
 	// The transmitter power.
-	Power *unit.Power `json:"power,omitempty" jsonschema:"example=4 W"`
+	Power *unit.Power `json:"power,omitempty" jsonschema:"example=4 W" above:"0 W"`
 	// The antenna gain, body and hand included.
 	Gain *unit.Gain `json:"gain,omitempty" jsonschema:"example=-3 dBi"`
 	// The height of the antenna above ground.
-	Height *unit.Length `json:"height,omitempty" jsonschema:"example=1.5 m"`
+	Height *unit.Length `json:"height,omitempty" jsonschema:"example=1.5 m" above:"0 m"`
 	// The weakest signal that is understood.
 	Sensitivity *unit.Level `json:"sensitivity,omitempty" jsonschema:"example=-116 dBm"`
 	// The loss of cable and connectors; none when nobody says.
-	FeedLoss *unit.Decibel `json:"feed_loss,omitempty" jsonschema:"example=0 dB"`
+	FeedLoss *unit.Decibel `json:"feed_loss,omitempty" jsonschema:"example=0 dB" least:"0 dB"`
 }
 
 // Antennas is how the relay's antennas stand to each other.
@@ -75,7 +75,7 @@ type Antennas struct {
 	// One above the other (vertical) or side by side (horizontal).
 	Arrangement Arrangement `json:"arrangement,omitempty" jsonschema:"example=vertical"`
 	// The distance between the two.
-	Separation *unit.Length `json:"separation,omitempty" jsonschema:"example=0.8 m"`
+	Separation *unit.Length `json:"separation,omitempty" jsonschema:"example=0.8 m" above:"0 m"`
 }
 
 // Coverage is the country that the relay is to cover.
@@ -85,7 +85,7 @@ type Coverage struct {
 	// The depth of foliage on the path.
 	VegetationDepth *unit.Length `json:"vegetation_depth,omitempty" jsonschema:"example=60 m"`
 	// What is kept in hand for fading; 10 dB when nobody says.
-	FadeMargin *unit.Decibel `json:"fade_margin,omitempty" jsonschema:"example=10 dB"`
+	FadeMargin *unit.Decibel `json:"fade_margin,omitempty" jsonschema:"example=10 dB" least:"0 dB"`
 	// The distance that is wanted.
-	Wanted *unit.Length `json:"wanted,omitempty" jsonschema:"example=1.5 km"`
+	Wanted *unit.Length `json:"wanted,omitempty" jsonschema:"example=1.5 km" above:"0 km"`
 }

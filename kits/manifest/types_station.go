@@ -5,13 +5,13 @@ import "hoistbook/kits/unit"
 // Station is the deployment that the kit is designed for.
 type Station struct {
 	// The time to be covered, battery changes included.
-	Duration *unit.Duration `json:"duration,omitempty" jsonschema:"example=12 h"`
+	Duration *unit.Duration `json:"duration,omitempty" jsonschema:"example=12 h" above:"0 h"`
 	// The length of tether paid out.
-	TetherOut *unit.Length `json:"tether_out,omitempty" jsonschema:"example=45 m"`
+	TetherOut *unit.Length `json:"tether_out,omitempty" jsonschema:"example=45 m" above:"0 m"`
 	// The height below which the payload may not sink in the design wind.
 	LowestHeight *unit.Length `json:"lowest_height,omitempty" jsonschema:"example=32 m"`
 	// The greatest angle from the vertical of the straight line from anchor to balloon.
-	GreatestLean *unit.Angle `json:"greatest_lean,omitempty" jsonschema:"example=40 deg"`
+	GreatestLean *unit.Angle `json:"greatest_lean,omitempty" jsonschema:"example=40 deg" above:"0 deg" most:"90 deg"`
 	// The least free lift, as a share of the worst mass aloft, in still air at the end of the station time; 20 % when nobody says.
 	LeastFreeLift *unit.Ratio `json:"least_free_lift,omitempty" jsonschema:"example=20 %"`
 	// The place and its air.
@@ -19,11 +19,11 @@ type Station struct {
 	// The design wind.
 	Wind *Wind `json:"wind,omitempty"`
 	// The share of the station time that the relay spends in each state; together 100 %.
-	Duty Duty `json:"duty,omitempty"`
+	Duty Duty `json:"duty,omitempty" most:"100 %"`
 	// Whether the station time reaches into the hours between sunset and sunrise.
 	Night *bool `json:"night,omitempty" jsonschema:"example=false"`
 	// How often the relay must identify itself.
-	IdentificationInterval *unit.Duration `json:"identification_interval,omitempty" jsonschema:"example=10 min"`
+	IdentificationInterval *unit.Duration `json:"identification_interval,omitempty" jsonschema:"example=10 min" above:"0 min"`
 	// How many deployments the consumable parts of an order are for; one when nobody says.
 	Deployments *int `json:"deployments,omitempty" jsonschema:"minimum=1,maximum=1000,example=4"`
 	// The regional rule packs in force.
@@ -37,9 +37,9 @@ type Site struct {
 	// The height of the ground above mean sea level.
 	Elevation *unit.Length `json:"elevation,omitempty" jsonschema:"example=20 m"`
 	// The air pressure at the ground; that of the standard atmosphere at the elevation when nobody says.
-	Pressure *unit.Pressure `json:"pressure,omitempty" jsonschema:"example=1005 hPa"`
+	Pressure *unit.Pressure `json:"pressure,omitempty" jsonschema:"example=1005 hPa" above:"0 hPa"`
 	// The relative humidity; 50 % when nobody says.
-	Humidity *unit.Ratio `json:"humidity,omitempty" jsonschema:"example=80 %"`
+	Humidity *unit.Ratio `json:"humidity,omitempty" jsonschema:"example=80 %" most:"100 %"`
 	// The coldest air in which the kit is to work.
 	Coldest *unit.Temperature `json:"coldest,omitempty" jsonschema:"example=-5 degC"`
 	// The hottest air in which the kit is to work.
@@ -55,7 +55,7 @@ type Wind struct {
 	// The mean wind speed.
 	Speed *unit.Speed `json:"speed,omitempty" jsonschema:"example=5 m/s"`
 	// The height above ground at which the speed is measured.
-	MeasuredAt *unit.Length `json:"measured_at,omitempty" jsonschema:"example=2 m"`
+	MeasuredAt *unit.Length `json:"measured_at,omitempty" jsonschema:"example=2 m" above:"0 m"`
 	// The country that the wind blows over.
 	Terrain Terrain `json:"terrain,omitempty" jsonschema:"example=open"`
 	// How many times the mean wind a gust reaches; 1.5 when nobody says.

@@ -27,7 +27,7 @@ type Step struct {
 	// Whether work stops here until a second person has looked.
 	Hold bool `json:"hold,omitempty" jsonschema:"example=true"`
 	// How long it takes.
-	Time *unit.Duration `json:"time,omitempty" jsonschema:"example=10 min"`
+	Time *unit.Duration `json:"time,omitempty" jsonschema:"example=10 min" above:"0 min"`
 	// What helps to do it well.
 	Note string `json:"note,omitempty" jsonschema:"example=Red is plus."`
 }

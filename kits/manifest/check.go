@@ -1,0 +1,86 @@
+package manifest
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"hoistbook/kits/diag"
+	"hoistbook/kits/jsontree"
+)
+
+// A checker looks at what the schema cannot see: whether names lead anywhere, and whether values fit each other. What is
+// only missing is no error: a fact is then not shown.
+type checker struct {
+	*Manifest
+	problems *diag.Problems
+	told     map[diag.Place]bool // what is wrong already; nothing follows from it
+}
+
+func (m *Manifest) check(problems *diag.Problems) {
+	c := checker{m, problems, places(*problems)}
+	c.bounds()
+	c.station()
+	c.parts()
+	c.rails()
+	c.signals()
+	c.offers()
+	c.steps()
+}
+
+func places(problems diag.Problems) map[diag.Place]bool {
+	all := map[diag.Place]bool{}
+	for _, p := range problems {
+		all[p.Place] = true
+	}
+	return all
+}
+
+// say notes a problem with the value at a pointer, given as its names.
+func (c checker) say(at []string, what, fix string) {
+	if place := c.ValuePlace(jsontree.Pointer(at...)); !c.told[place] {
+		c.problems.Add(place, what, fix)
+	}
+}
+
+// refer notes a reference that leads nowhere: kind is the singular of what it should lead to, known are the right names.
+func (c checker) refer(at []string, to Ref, kind string, known []string) {
+	if to == "" || slices.Contains(known, string(to)) {
+		return
+	}
+	otherwise := "there is none"
+	if len(known) > 0 && len(known) <= 12 { // a longer list helps nobody
+		otherwise = "there is " + andList(known)
+	} else if len(known) > 0 {
+		otherwise = fmt.Sprintf("name one of the %d that there are", len(known))
+	}
+	c.say(at, fmt.Sprintf("there is no %s %q", kind, to), diag.DidYouMean(string(to), known, otherwise))
+}
+
+// named lists the references of the parts that pass.
+func (c checker) named(pass func(Part) bool) []string {
+	var refs []string
+	for ref, part := range Sorted(c.Parts) {
+		if pass(part) {
+			refs = append(refs, string(ref))
+		}
+	}
+	return refs
+}
+
+func keys[T any](m Map[T]) []string {
+	names := make([]string, 0, len(m))
+	for _, ref := range slices.Sorted(maps.Keys(m)) {
+		names = append(names, string(ref))
+	}
+	return names
+}
+
+func andList(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	last := len(words) - 1
+	return strings.Join(words[:last], ", ") + " and " + words[last]
+}

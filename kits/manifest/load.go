@@ -1,0 +1,120 @@
+package manifest
+
+import (
+	"fmt"
+
+	"hoistbook/kits/diag"
+	"hoistbook/kits/jsontree"
+	"hoistbook/schemas"
+)
+
+// A Source is one file: its name as messages print it, and its text.
+type Source struct {
+	Name string
+	Data []byte
+}
+
+// schemaName is that of the published schema of manifests.
+const schemaName = "manifest"
+
+// Load reads a manifest, lays the overlays over it in their order (RFC 7396), and checks the result. The error is
+// diag.Problems: everything that is wrong in all of the files.
+func Load(base Source, overlays ...Source) (*Manifest, error) {
+	schemas.Prepare(schemaName)
+	tree, err := merged(base, overlays)
+	if err != nil {
+		return nil, err
+	}
+	violations := make(chan []schemas.Violation, 1)
+	go func() { violations <- schemas.Validate(schemaName, tree.Any()) }()
+
+	m := &Manifest{tree: tree}
+	var problems diag.Problems
+	jsontree.Bind(tree, &m.Document, &problems)
+	confirm(tree, <-violations, &problems)
+	if onlyTexts(tree, places(problems)) {
+		m.check(&problems)
+	}
+	if err := problems.Err(); err != nil {
+		return nil, err
+	}
+	if m.canonical, err = tree.Canonical(); err != nil {
+		return nil, fmt.Errorf("%s: %w", base.Name, err)
+	}
+	return m, nil
+}
+
+// merged reads all files, so that the broken grammar of one does not hide that of another, and merges them.
+func merged(base Source, overlays []Source) (*jsontree.Node, error) {
+	var problems diag.Problems
+	parse := func(s Source) *jsontree.Node {
+		tree, err := jsontree.Parse(s.Name, s.Data)
+		problems.Join(err)
+		return tree
+	}
+	tree := parse(base)
+	for _, o := range overlays {
+		patch := parse(o)
+		if tree == nil || patch == nil {
+			continue
+		}
+		removals(tree, patch, &problems)
+		tree = jsontree.Merge(tree, patch)
+	}
+	return tree, problems.Err()
+}
+
+// removals notes every null of an overlay that removes nothing: it is a misspelt key, and what was to go would stay.
+func removals(target, patch *jsontree.Node, problems *diag.Problems) {
+	if target == nil || target.Kind != jsontree.Object || patch.Kind != jsontree.Object {
+		return
+	}
+	for _, change := range patch.Members {
+		old := target.Get(change.Name)
+		if old == nil && change.Value.Kind == jsontree.Null {
+			problems.Add(change.Place(), fmt.Sprintf("there is nothing called %q here to remove", change.Name),
+				diag.DidYouMean(change.Name, target.Names(), "take the line out"))
+		}
+		removals(old, change.Value, problems)
+	}
+}
+
+// confirm notes what violates the published schema and has not been told yet. Bind tells the same in better words, so
+// this says something only where the two disagree; tests find none, and a disagreement must not pass in silence.
+func confirm(tree *jsontree.Node, violations []schemas.Violation, problems *diag.Problems) {
+	told := map[diag.Place]bool{}
+	for _, p := range *problems {
+		told[p.Place] = true
+	}
+	for _, v := range violations {
+		place := tree.PlaceOf(v.Pointer)
+		if n := tree.At(v.Pointer); n != nil && !v.Key {
+			place = n.Place()
+		}
+		if !told[place] {
+			problems.Add(place, fmt.Sprintf("this does not fit the schema: %s", v.Keyword), fmt.Sprintf("see %s in the schema of manifests", v.Schema))
+		}
+	}
+}
+
+// onlyTexts reports whether all that is wrong are texts and numbers, and no key, list or object: then it still makes sense
+// to ask whether names lead anywhere.
+func onlyTexts(tree *jsontree.Node, wrong map[diag.Place]bool) bool {
+	count := 0
+	var visit func(*jsontree.Node)
+	visit = func(n *jsontree.Node) {
+		if n.Kind != jsontree.Object && n.Kind != jsontree.Array && wrong[n.Place()] {
+			count++
+		}
+		for _, m := range n.Members {
+			visit(m.Value)
+		}
+		for _, item := range n.Items {
+			visit(item)
+		}
+	}
+	if len(wrong) > 0 {
+		visit(tree)
+	}
+	return count == len(wrong)
+}
