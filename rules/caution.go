@@ -40,7 +40,7 @@ func Cautions(packs Packs, facts Facts, o Options) []Alert {
 			}
 		}
 	}
-	gravity := []Signal{Danger, Warning, CautionSignal, Notice}
+	gravity := []Signal{SignalDanger, SignalWarning, SignalCaution, SignalNotice}
 	slices.SortStableFunc(alerts, func(a, b Alert) int { return slices.Index(gravity, a.Signal) - slices.Index(gravity, b.Signal) })
 	return alerts
 }

@@ -39,6 +39,11 @@ func (c *checker) check() {
 			c.caution(caution)
 		}
 	}
+	for _, notice := range c.pack.Notices {
+		if notice.Node != nil {
+			c.notice(notice)
+		}
+	}
 }
 
 func (c *checker) rule(r *Rule) {

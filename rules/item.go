@@ -91,8 +91,8 @@ type Signal string
 
 // The signal words, gravest first.
 const (
-	Danger        Signal = "danger"
-	Warning       Signal = "warning"
-	CautionSignal Signal = "caution"
-	Notice        Signal = "notice"
+	SignalDanger  Signal = "danger"
+	SignalWarning Signal = "warning"
+	SignalCaution Signal = "caution"
+	SignalNotice  Signal = "notice"
 )

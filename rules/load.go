@@ -80,6 +80,9 @@ func (ps Packs) checkTogether(problems *diag.Problems) {
 		for _, c := range p.Cautions {
 			once("caution", c.ID, c.Node)
 		}
+		for _, n := range p.Notices {
+			once("notice", n.ID, n.Node)
+		}
 	}
 	ps.checkBefore(problems)
 }

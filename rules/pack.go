@@ -5,7 +5,7 @@ import "hoistbook/kits/jsontree"
 // Format is the format of the packs that this version reads.
 const Format = "hoistbook-pack/1"
 
-// A Pack is one file of rules, checklist items and cautions.
+// A Pack is one file of rules, checklist items, cautions and notices.
 type Pack struct {
 	// Schema points an editor to the JSON Schema of packs.
 	Schema string `json:"$schema,omitempty" jsonschema:"example=https://hoistbook.example/schemas/pack.schema.json"`
@@ -25,6 +25,8 @@ type Pack struct {
 	Checklist []*Item `json:"checklist,omitempty"`
 	// Cautions warn people before the step where they could be hurt.
 	Cautions []*Caution `json:"cautions,omitempty"`
+	// Notices are messages that must reach somebody before the launch.
+	Notices []*Notice `json:"notices,omitempty"`
 
 	Node *jsontree.Node `json:"-"`
 }

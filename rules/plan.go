@@ -31,6 +31,13 @@ type (
 		hazard, consequence, avoidance template
 		sources                        []string
 	}
+	noticePlan struct {
+		when    *test
+		ahead   unit.Duration
+		lines   []template
+		notes   template
+		sources []string
+	}
 )
 
 // A test is a checked condition.
