@@ -3,7 +3,6 @@ package kits
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"hoistbook/kits/fact"
 	"hoistbook/kits/manifest"
@@ -33,7 +32,7 @@ type Facts struct {
 // Assess computes every fact of the catalogue for a manifest. Nothing it cannot know is guessed: such a fact's Value is
 // unknown and says why.
 func Assess(m *manifest.Manifest) *Facts {
-	r := &run{manifest: m, facts: map[string]Fact{}, workings: map[workingKey]finished{}, families: map[*family][]string{}}
+	r := newRun(m)
 	facts := &Facts{Manifest: m, byID: map[string]int{}, families: map[string][]string{}}
 	for _, f := range families {
 		facts.families[f.id] = r.members(f)
@@ -61,9 +60,8 @@ func (r *run) fact(e *Entry, subject string) Fact {
 	}
 	c := &frame{run: r}
 	value := e.compute(c, subject)
-	if len(c.unknown) > 0 {
-		reasons := slices.Compact(c.unknown)
-		value = fact.Value{Kind: e.Kind, Unknown: strings.Join(reasons[:min(3, len(reasons))], "; ")}
+	if why := c.why(); why != "" {
+		value = fact.Value{Kind: e.Kind, Unknown: why}
 	} else if e.Kind == fact.Word && value.Text == "" {
 		value.Unknown = "nothing says it"
 	}

@@ -3,6 +3,7 @@ package kits
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"hoistbook/kits/diag"
 	"hoistbook/kits/fact"
@@ -17,6 +18,10 @@ type run struct {
 	workings    map[workingKey]finished
 	families    map[*family][]string
 	assumptions []Assumption
+}
+
+func newRun(m *manifest.Manifest) *run {
+	return &run{manifest: m, facts: map[string]Fact{}, workings: map[workingKey]finished{}, families: map[*family][]string{}}
 }
 
 type workingKey struct {
@@ -156,6 +161,12 @@ func text[S ~string](c *frame, pointer string, value S) S {
 	}
 	c.read(Input{Name: pointer, Value: fact.Value{Kind: fact.Word, Text: string(value)}, Place: c.run.manifest.Place(pointer)})
 	return value
+}
+
+// why says what could not be known, or nothing.
+func (c *frame) why() string {
+	reasons := slices.Compact(slices.Clone(c.unknown))
+	return strings.Join(reasons[:min(3, len(reasons))], "; ")
 }
 
 // known reports whether everything that was read so far has a value.
