@@ -104,9 +104,20 @@ func (c *checker) describe(at *jsontree.Node, id string) (fact.Description, bool
 	}
 	about, ok := c.catalogue.Describe(id)
 	if !ok {
-		c.problems.Add(at.Place(), fmt.Sprintf("there is no fact %q", id), diag.DidYouMean(id, c.catalogue.IDs(), c.sameTopic(id)))
+		c.problems.Add(at.Place(), fmt.Sprintf("there is no fact %q", id), c.nearest(id))
 	}
 	return about, ok
+}
+
+// nearest offers a fact that may have been meant: one whose unit was left out, or one that is spelled much the same.
+func (c *checker) nearest(id string) string {
+	ids := c.catalogue.IDs()
+	for _, known := range ids {
+		if strings.HasPrefix(known, id+"_") {
+			return diag.DidYouMean(known, []string{known}, "")
+		}
+	}
+	return diag.DidYouMean(id, ids, c.sameTopic(id))
 }
 
 // sameTopic lists a few facts of the topic that an unknown id names.
