@@ -79,6 +79,15 @@ func (q Quantity) Text(system System) string {
 // TextIn is Text in a unit of the caller's choice; it panics like In.
 func (q Quantity) TextIn(symbol string) string { return q.textIn(symbol, 0) }
 
+// Unit is the unit in which Text prints the value, as it is printed: for a line on which somebody writes such a value.
+func (q Quantity) Unit(system System) string {
+	symbol := q.symbolFor(system)
+	if symbol == "deg" {
+		return "°"
+	}
+	return pretty.Replace(symbol)
+}
+
 // Apart prints two different values of one dimension with as many figures as it takes to tell them apart, so that no
 // message says "4.75 V is below 4.75 V".
 func Apart(a, b Quantity, system System) (string, string) {

@@ -2,6 +2,7 @@ package unit_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"hoistbook/kits/unit"
@@ -64,6 +65,21 @@ func TestFiguresKeepTheWholePart(t *testing.T) {
 	}{{12345.6, 3, "12346"}, {0.00012345, 3, "0.000123"}, {9.996, 3, "10"}, {-0.0000001, 2, "−0.0000001"}, {0, 3, "0"}, {100, 3, "100"}, {1e-15, 3, "0"}} {
 		if got := unit.Figures(c.n, c.figures); got != c.want {
 			t.Errorf("Figures(%v, %d) = %q, want %q", c.n, c.figures, got, c.want)
+		}
+	}
+}
+
+// The unit that a value is printed in is what its text ends with.
+func TestUnitEndsText(t *testing.T) {
+	for _, d := range unit.Dimensions() {
+		for _, si := range []float64{0.001, 0.5, 1, 3000} {
+			for _, system := range []unit.System{unit.SI, unit.US} {
+				q := unit.Quantity{SI: si, Dim: d}
+				text, symbol := q.Text(system), q.Unit(system)
+				if !strings.HasSuffix(text, symbol) && !strings.HasPrefix(text, symbol) {
+					t.Errorf("%s: %q is not printed in %q", d, text, symbol)
+				}
+			}
 		}
 	}
 }

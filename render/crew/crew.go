@@ -1,0 +1,73 @@
+// Package crew gathers what a crew reads: the checklists and cautions of the packs, and those that a kit brings along in its
+// manifest. Paper and walk-through both take them from here, so that they are the same.
+package crew
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"hoistbook/kits/manifest"
+	"hoistbook/kits/unit"
+	"hoistbook/rules"
+)
+
+// Options are the rules that a manifest asks for: its regions and its waivers.
+func Options(m *manifest.Manifest, system unit.System) rules.Options {
+	o := rules.Options{System: system, Waived: map[string]string{}}
+	if m.Station != nil {
+		for _, region := range m.Station.Rules {
+			o.Regions = append(o.Regions, string(region))
+		}
+	}
+	for id, reason := range m.Waivers {
+		o.Waived[string(id)] = string(reason)
+	}
+	return o
+}
+
+// Own are the words with which a kit's own steps stand in a checklist: their heading, the answer that is expected, and who
+// answers when the manifest names nobody.
+type Own struct{ Phase, Done, Anybody string }
+
+// Steps are the steps of a list ("preflight", "recovery") that the kit itself brings along.
+func (o Own) Steps(m *manifest.Manifest, list string) []rules.Step {
+	if m.Steps == nil {
+		return nil
+	}
+	own := m.Steps.Preflight
+	if list == "recovery" {
+		own = m.Steps.Recovery
+	}
+	steps := make([]rules.Step, len(own))
+	for i, s := range own {
+		steps[i] = rules.Step{
+			ID: "kit." + string(s.ID), Pack: "kit", List: list, Phase: o.Phase, Challenge: s.Text, Response: o.Done,
+			Role: cmp.Or(strings.Join(s.Roles, ", "), o.Anybody), Hold: s.Hold, Notes: s.Note,
+		}
+	}
+	return steps
+}
+
+// Cautions are those that the kit itself brings along.
+func Cautions(m *manifest.Manifest) []rules.Alert {
+	alerts := make([]rules.Alert, len(m.Cautions))
+	for i, c := range m.Cautions {
+		alerts[i] = rules.Alert{
+			ID: "kit", Pack: "kit", Signal: rules.Signal(c.Signal), Hazard: c.Hazard, Consequence: c.Consequence, Avoidance: c.Avoidance,
+		}
+		for _, list := range c.Before {
+			alerts[i].Before = append(alerts[i].Before, string(list))
+		}
+	}
+	return alerts
+}
+
+// Gravest puts cautions in order, the gravest signal word first, and changes nothing else.
+func Gravest(alerts []rules.Alert) []rules.Alert {
+	gravity := []rules.Signal{rules.SignalDanger, rules.SignalWarning, rules.SignalCaution, rules.SignalNotice}
+	slices.SortStableFunc(alerts, func(a, b rules.Alert) int {
+		return cmp.Compare(slices.Index(gravity, a.Signal), slices.Index(gravity, b.Signal))
+	})
+	return alerts
+}
