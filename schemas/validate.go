@@ -59,7 +59,7 @@ func violations(name string, value any, leaf *jsonschema.ValidationError) []Viol
 	v := Violation{
 		Pointer: plain(leaf.InstanceLocation),
 		Key:     strings.Contains(leaf.KeywordLocation, "/propertyNames"),
-		Schema:  plain(at),
+		Schema:  strings.Replace(plain(at), "/definitions/", "/$defs/", 1),
 	}
 	v.Keyword = v.Schema[strings.LastIndexByte(v.Schema, '/')+1:]
 	if v.Keyword != "additionalProperties" {

@@ -64,10 +64,10 @@ func (g *generator) field(f reflect.StructField, name string, property *jsonsche
 		switch key {
 		case "example":
 			property.Examples = []any{example(f.Type, value)}
-		case "minProperties":
-			property.MinProperties = count(value)
+		case "minProperties": // in the definition: nothing that decides may stand beside a $ref
+			g.defs[defName(f.Type)].MinProperties = count(value)
 		case "maxProperties":
-			property.MaxProperties = count(value)
+			g.defs[defName(f.Type)].MaxProperties = count(value)
 		}
 	}
 	t := f.Type

@@ -26,22 +26,22 @@ var publications = []published{
 
 func generateSchemas() error {
 	for _, p := range publications {
-		text, err := p.text(root())
+		files, err := p.files(root())
 		if err != nil {
 			return fmt.Errorf("%s: %w", p.name, err)
 		}
-		if err := os.WriteFile(filepath.Join(root(), p.file()), text, 0o644); err != nil {
-			return err
+		for name, text := range files {
+			if err := os.WriteFile(filepath.Join(root(), name), text, 0o644); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
 }
 
-func (p published) file() string { return "schemas/" + p.name + ".schema.json" }
-
-// text makes the schema, indented, with the folder of the module to read comments from.
-func (p published) text(module string) ([]byte, error) {
-	schema, err := schemaOf(p.root, "https://hoistbook.example/"+p.file(), p.title, module)
+// files makes the published schema and its lean form, by their names in the module, from whose folder comments are read.
+func (p published) files(module string) (map[string][]byte, error) {
+	schema, err := schemaOf(p.root, "https://hoistbook.example/schemas/"+p.name+".schema.json", p.title, module)
 	if err != nil {
 		return nil, err
 	}
@@ -49,11 +49,14 @@ func (p published) text(module string) ([]byte, error) {
 	out := json.NewEncoder(&text)
 	out.SetEscapeHTML(false)
 	out.SetIndent("", "  ")
-	err = out.Encode(schema)
-	return text.Bytes(), err
+	if err := out.Encode(schema); err != nil {
+		return nil, err
+	}
+	short, err := lean(text.Bytes())
+	return map[string][]byte{"schemas/" + p.name + ".schema.json": text.Bytes(), "schemas/lean/" + p.name + ".json": short}, err
 }
 
-// kebab turns a Go name into the name of a definition: "LinearMass" into "linear-mass", "LiFePO4" stays readable.
+// kebab turns a Go name into the name of a definition: "LinearMass" into "linear-mass".
 func kebab(name string) string {
 	var out strings.Builder
 	for i, r := range name {

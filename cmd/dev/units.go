@@ -54,6 +54,14 @@ func (v {{.Type}}) MarshalText() ([]byte, error) { return []byte(v.Quantity().Ex
 {{end}}`))
 
 func generateUnits() error {
+	source, err := unitSource()
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(root(), "kits/unit/types_gen.go"), source, 0o644)
+}
+
+func unitSource() ([]byte, error) {
 	type row struct {
 		unit.Info
 		Closed bool
@@ -64,11 +72,7 @@ func generateUnits() error {
 	}
 	var text bytes.Buffer
 	if err := unitTypes.Execute(&text, rows); err != nil {
-		return err
+		return nil, err
 	}
-	source, err := format.Source(text.Bytes())
-	if err != nil {
-		return err
-	}
-	return os.WriteFile(filepath.Join(root(), "kits/unit/types_gen.go"), source, 0o644)
+	return format.Source(text.Bytes())
 }
