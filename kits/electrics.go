@@ -77,10 +77,7 @@ func (g *gatherer) system() power.System {
 		s.Duty[i] = share
 	}
 	for ref, p := range manifest.Sorted(m.Parts) {
-		number := 1
-		if p.Quantity != nil {
-			number = *p.Quantity
-		}
+		number := pieces(p)
 		if p.Battery != nil {
 			s.Batteries = append(s.Batteries, g.battery(ref, *p.Battery, number))
 		}
@@ -138,7 +135,7 @@ func (g *gatherer) converter(ref manifest.Ref, k manifest.Converter) power.Conve
 	}
 }
 
-func (g *gatherer) load(ref manifest.Ref, l manifest.Load, number int) power.Load {
+func (g *gatherer) load(ref manifest.Ref, l manifest.PowerLoad, number int) power.Load {
 	in := func(keys ...any) string { return at(append([]any{"parts", ref, "load"}, keys...)...) }
 	var currents power.Currents
 	for i, state := range manifest.States {

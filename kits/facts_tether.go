@@ -81,7 +81,7 @@ var anchorNeeded = quantity("anchor.mass_needed_kg", "kg", "Mass that the anchor
 		}
 		needs := tether.Anchor{
 			Friction:     count(c, a.pointer+"/friction", a.f.Friction),
-			DesignFactor: countOr(c, a.pointer+"/design_factor", a.f.DesignFactor, 2, "design factor of the anchor when nobody says"),
+			DesignFactor: anchorFactor(c, a),
 		}
 		peak := designGust.of(c)
 		return try(needs.MassNeeded(peak.PullUp, peak.PullAcross)).in(c)
@@ -95,6 +95,10 @@ var anchorMass = quantity("anchor.mass_kg", "kg", "Mass of the anchor", asSaid, 
 
 func anchor(c *frame) facet[manifest.Anchor] {
 	return only(c, "anchor", "the anchor", func(p manifest.Part) *manifest.Anchor { return p.Anchor })
+}
+
+func anchorFactor(c *frame, a facet[manifest.Anchor]) float64 {
+	return countOr(c, a.pointer+"/design_factor", a.f.DesignFactor, 2, "design factor of the anchor when nobody says")
 }
 
 func wind(c *frame) *manifest.Wind {

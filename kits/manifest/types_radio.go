@@ -36,6 +36,8 @@ type Receiver struct {
 	Blocking *unit.Decibel `json:"blocking,omitempty" jsonschema:"example=75 dB" least:"0 dB"`
 	// The width of the channel.
 	ChannelWidth *unit.Frequency `json:"channel_width,omitempty" jsonschema:"example=12.5 kHz" above:"0 kHz"`
+	// Whether the receiver is deaf while the relay transmits, as in a relay that listens and talks in turn.
+	Muted bool `json:"muted,omitempty" jsonschema:"example=false"`
 	// The tone below the voice that opens the receiver.
 	Tone *unit.Frequency `json:"tone,omitempty" jsonschema:"example=88.5 Hz" above:"0 Hz"`
 }

@@ -49,6 +49,9 @@ var works = []Work{
 	{ID: "cfr-47-1.1310", Citation: "47 CFR 1.1310", Standing: Published, Verify: true},
 	{ID: "icnirp-2020", Citation: "ICNIRP, Guidelines for limiting exposure to electromagnetic fields (100 kHz to 300 GHz), Health Physics 118 (2020) 483", Standing: Published},
 
+	// Safety distances.
+	{ID: "cfr-29-1926.1408", Citation: "29 CFR 1926.1408", Standing: Published, Verify: true},
+
 	// Money.
 	{ID: "iso-4217", Citation: "ISO 4217 currency codes and minor units", Standing: FromMemory},
 

@@ -1,0 +1,67 @@
+package cli
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"sync"
+
+	"github.com/spf13/cobra"
+
+	"hoistbook/cmd/internal/assess"
+	"hoistbook/cmd/internal/whole"
+	"hoistbook/render/doc"
+	"hoistbook/render/pdf"
+	"hoistbook/rules"
+)
+
+func bookCommand(o *options) *cobra.Command {
+	var dir string
+	c := &cobra.Command{
+		Use:   "book [MANIFEST] -o DIR",
+		Short: "Write the kit book and each of its documents as PDF",
+		Long: `Book writes book.pdf and every document of it alone into DIR. A kit that is NO-GO gets its book too, with the
+verdict on the first page, and the exit status says so.`,
+		Args: cobra.MaximumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			packs, err := o.rulePacks()
+			if err != nil {
+				return err
+			}
+			a, err := o.assess(manifestOf(args), packs)
+			if err != nil {
+				return err
+			}
+			return o.book(a, dir)
+		},
+	}
+	c.Flags().StringVarP(&dir, "output", "o", "", "write into this `DIR`, which is made if need be")
+	if err := c.MarkFlagRequired("output"); err != nil {
+		panic(err) // the flag stands one line above
+	}
+	return c
+}
+
+func (o *options) book(a *assess.Assessment, dir string) error {
+	files, err := print(o.documents(a))
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	for i := range files {
+		files[i].Path = filepath.Join(dir, files[i].Path)
+	}
+	if err := whole.Write(files...); err != nil {
+		return err
+	}
+	for _, f := range files {
+		fmt.Fprintln(o.streams.Out, f.Path)
+	}
+	fmt.Fprintln(o.streams.Out, a.Verdict)
+	if a.Verdict != rules.Go {
+		return errNoGo
+	}
+	return nil
+}

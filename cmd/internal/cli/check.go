@@ -1,0 +1,84 @@
+package cli
+
+import (
+	"bytes"
+
+	"github.com/spf13/cobra"
+
+	"hoistbook/cmd/internal/assess"
+	"hoistbook/cmd/internal/terminal"
+	"hoistbook/kits"
+	"hoistbook/kits/diag"
+	"hoistbook/rules"
+)
+
+func checkCommand(o *options) *cobra.Command {
+	return &cobra.Command{
+		Use:   "check [MANIFEST…]",
+		Short: "Compute, apply the rules, and say GO or NO-GO",
+		Long: `Check validates each manifest, computes what its design does, applies the rules and prints what they say with
+value, limit and margin, then GO or NO-GO. With --json it prints one report a line, in the order given.
+The exit status is that of the worst manifest.`,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				args = []string{demoPrefix + kits.FirstDemo}
+			}
+			return check(o, args)
+		},
+	}
+}
+
+// check prints nothing of any manifest unless all of them can be read.
+func check(o *options, names []string) error {
+	packs, err := o.rulePacks()
+	if err != nil {
+		return err
+	}
+	var out bytes.Buffer
+	var problems diag.Problems
+	worst := rules.Go
+	for _, name := range names {
+		a, err := o.assess(name, packs)
+		problems.Join(err)
+		if err != nil {
+			continue
+		}
+		if a.Verdict != rules.Go {
+			worst = a.Verdict
+		}
+		if err := o.print(&out, a); err != nil {
+			return err
+		}
+	}
+	if err := problems.Err(); err != nil {
+		return err
+	}
+	if _, err := o.streams.Out.Write(out.Bytes()); err != nil {
+		return err
+	}
+	if worst != rules.Go {
+		return errNoGo
+	}
+	return nil
+}
+
+func (o *options) assess(name string, packs rules.Packs) (*assess.Assessment, error) {
+	m, err := o.load(name)
+	if err != nil {
+		return nil, err
+	}
+	return assess.Of(m, packs, o.system.value)
+}
+
+func (o *options) print(out *bytes.Buffer, a *assess.Assessment) error {
+	if o.json {
+		text, err := a.JSON()
+		if err != nil {
+			return err
+		}
+		out.Write(append(text, '\n'))
+		return nil
+	}
+	terminal.Check(out, a, terminal.Style{Colour: o.streams.Colour, System: o.system.value})
+	return nil
+}

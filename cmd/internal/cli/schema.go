@@ -1,0 +1,29 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"hoistbook/kits/diag"
+	"hoistbook/schemas"
+)
+
+func schemaCommand(o *options) *cobra.Command {
+	return &cobra.Command{
+		Use:       "schema NAME",
+		Short:     "Print a JSON Schema: " + strings.Join(schemas.Names(), ", "),
+		Long:      "Schema prints the JSON Schema (2020-12) of a kind of file, for editors and other programs.",
+		Args:      cobra.ExactArgs(1),
+		ValidArgs: schemas.Names(),
+		RunE: func(_ *cobra.Command, args []string) error {
+			text, ok := schemas.Text(args[0])
+			if !ok {
+				return fmt.Errorf("there is no schema %q; %s", args[0], diag.DidYouMean(args[0], schemas.Names(), "there are "+strings.Join(schemas.Names(), ", ")))
+			}
+			_, err := o.streams.Out.Write(text)
+			return err
+		},
+	}
+}

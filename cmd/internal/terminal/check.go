@@ -1,0 +1,168 @@
+package terminal
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"hoistbook/cmd/internal/assess"
+	"hoistbook/kits/fact"
+	"hoistbook/kits/unit"
+	"hoistbook/rules"
+)
+
+// Check prints an assessment: what is not met, what is not shown, what is met with the thinnest margin first, what was
+// assumed, and the verdict.
+func Check(w io.Writer, a *assess.Assessment, s Style) {
+	k := a.Manifest.Kit
+	fmt.Fprintf(w, "%s  revision %s  digest %s\n", s.paint(k.Name, bold), k.Revision, a.Manifest.ShortDigest())
+	s.complaints(w, a.Findings, rules.NotMet, "Not met", red)
+	s.complaints(w, a.Findings, rules.NotShown, "Not shown: the manifest does not say enough", yellow)
+	s.met(w, a.Findings)
+	s.assumptions(w, a)
+	s.verdict(w, a)
+}
+
+// complaints prints findings that need words: what is wrong, and what to do.
+func (s Style) complaints(w io.Writer, findings []rules.Finding, outcome rules.Outcome, title string, colour ink) {
+	first := true
+	for _, f := range findings {
+		if f.Outcome != outcome {
+			continue
+		}
+		if first {
+			fmt.Fprintf(w, "\n%s\n", s.paint(title, colour, bold))
+			first = false
+		}
+		head := fmt.Sprintf("  %-7s", f.Level)
+		if f.Waived != "" {
+			head = "  waived "
+		}
+		paragraph(w, head, "         ", subject(f)+f.Title)
+		paragraph(w, "         ", "         ", f.Message)
+		if f.Waived != "" {
+			paragraph(w, "         ", "         ", "set aside by the manifest: "+f.Waived)
+		} else if f.Hint != "" {
+			paragraph(w, "      -> ", "         ", f.Hint)
+		}
+		fmt.Fprintln(w, s.paint("         "+f.Rule, dim))
+	}
+}
+
+func subject(f rules.Finding) string {
+	if f.Subject == "" {
+		return ""
+	}
+	return f.Subject + ": "
+}
+
+// The columns of the table of what is met; what is measured and what is asked for stand side by side.
+const (
+	titleColumns  = 37
+	valueColumns  = 12
+	limitColumns  = 15
+	marginColumns = Columns - 2 - titleColumns - 1 - valueColumns - 1 - limitColumns - 1
+)
+
+func (s Style) met(w io.Writer, findings []rules.Finding) {
+	var met []rules.Finding
+	for _, f := range findings {
+		if f.Outcome == rules.Met {
+			met = append(met, f)
+		}
+	}
+	if len(met) == 0 {
+		return
+	}
+	slices.SortStableFunc(met, func(a, b rules.Finding) int { return cmp.Compare(thinness(a), thinness(b)) })
+	fmt.Fprintf(w, "\n%s\n", s.paint("  "+pad("Met, thinnest margin first", titleColumns, false)+" "+pad("value", valueColumns, true)+" "+
+		pad("limit", limitColumns, true)+" "+pad("margin", marginColumns, true), bold))
+	for _, f := range met {
+		s.row(w, f)
+	}
+}
+
+// thinness orders by margin; what has none comes last.
+func thinness(f rules.Finding) float64 {
+	if math.IsNaN(f.Share) {
+		return math.Inf(1)
+	}
+	return f.Share
+}
+
+func (s Style) row(w io.Writer, f rules.Finding) {
+	value, limit, margin := "", "", ""
+	if f.Fact != "" {
+		value, limit = f.Measure.Print(s.System, ""), symbol(f.Relation)+f.Limit.Print(s.System, "")
+		margin = share(f)
+		if f.Measure.Kind == fact.Number && f.Limit.Kind == fact.Number {
+			value, limit = unit.Apart(f.Measure.Quantity, f.Limit.Quantity, s.System)
+			limit = symbol(f.Relation) + limit
+		}
+	}
+	title := wrap(subject(f)+f.Title, titleColumns)
+	fits := width(value) <= valueColumns && width(limit) <= limitColumns
+	if !fits { // a word or a sum too long for its column: it gets a line of its own
+		for _, line := range title {
+			fmt.Fprintln(w, "  "+line)
+		}
+		fmt.Fprintln(w, "  "+pad(value+" "+limit, Columns-2-1-marginColumns, true)+" "+pad(margin, marginColumns, true))
+		return
+	}
+	last := len(title) - 1
+	for _, line := range title[:last] {
+		fmt.Fprintln(w, "  "+line)
+	}
+	line := "  " + pad(title[last], titleColumns, false) + " " + pad(value, valueColumns, true) + " " + pad(limit, limitColumns, true) + " " + pad(margin, marginColumns, true)
+	fmt.Fprintln(w, strings.TrimRight(line, " "))
+}
+
+// share prints the margin as a part of the limit: kilograms, volts and hours side by side compare in no other way.
+func share(f rules.Finding) string {
+	if math.IsNaN(f.Share) {
+		return ""
+	}
+	return fmt.Sprintf("%+.0f %%", math.Floor(100*f.Share))
+}
+
+func symbol(r rules.Relation) string {
+	switch r {
+	case rules.AtLeast:
+		return "≥ "
+	case rules.AtMost:
+		return "≤ "
+	case rules.Above:
+		return "> "
+	case rules.Below:
+		return "< "
+	case rules.IsNot:
+		return "not "
+	}
+	return ""
+}
+
+func (s Style) assumptions(w io.Writer, a *assess.Assessment) {
+	if len(a.Facts.Assumptions) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "\n%s\n", s.paint("Assumed, as the manifest is silent", bold))
+	for _, assumed := range a.Facts.Assumptions {
+		paragraph(w, "  ", "    ", assumed.Pointer+"  "+assumed.Text)
+	}
+}
+
+func (s Style) verdict(w io.Writer, a *assess.Assessment) {
+	count := map[rules.Outcome]int{}
+	for _, f := range a.Findings {
+		count[f.Outcome]++
+	}
+	colour := green
+	if a.Verdict != rules.Go {
+		colour = red
+	}
+	fmt.Fprintf(w, "\n%s  %d met, %d not met, %d not shown\n", s.paint(string(a.Verdict), colour, bold), count[rules.Met], count[rules.NotMet], count[rules.NotShown])
+	fmt.Fprintln(w, s.paint("Advice only: local law, the licence holder and the person in charge decide.", dim))
+}

@@ -1,0 +1,122 @@
+package kits
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"hoistbook/kits/cost"
+	"hoistbook/kits/fact"
+	"hoistbook/kits/manifest"
+	"hoistbook/kits/source"
+)
+
+var costFacts = []*Entry{costKit, costBudget, costCurrency}
+
+// Prices is the cost of one kit by line and in all; its parts that nobody prices are in Missing.
+var prices = shared(func(c *frame) cost.Kit {
+	b := budget(c)
+	_ = currencyCode(c)
+	tax := given(c, "/budget/tax", b.Tax)
+	if !c.known() {
+		return cost.Kit{}
+	}
+	kit := try(cost.OfKit(costParts(c.run.manifest), *b.Currency, tax)).in(c)
+	if !kit.Known() {
+		c.missing("nobody says what %s costs", strings.Join(kit.Missing, ", "))
+	}
+	return kit
+})
+
+var costKit = money("cost.kit", "Cost of one kit, with tax",
+	"sum of quantity × (1 + spares) × cheapest price ÷ pack, consumables included, × (1 + tax), rounded half-even at the total",
+	[]source.Ref{source.At("iso-4217", "minor units")},
+	func(c *frame) string {
+		for ref, p := range manifest.Sorted(c.run.manifest.Parts) {
+			for i := range p.Offers {
+				c.cite(at("parts", ref, "offers", strconv.Itoa(i), "price"))
+			}
+		}
+		kit := prices.of(c)
+		if !c.known() {
+			return ""
+		}
+		return kit.Total.Decimal().String()
+	})
+
+var costBudget = money("cost.budget", "What one kit may cost", asSaid, policy,
+	func(c *frame) string {
+		limit := budget(c).PerKit
+		if limit == nil {
+			c.missing("the manifest does not say /budget/per_kit")
+			return ""
+		}
+		c.cite("/budget/per_kit")
+		return limit.String()
+	})
+
+var costCurrency = word(nil, "cost.currency", "Currency of the prices", asSaid, nil, policy,
+	func(c *frame, _ string) string { return currencyCode(c) })
+
+func currencyCode(c *frame) string {
+	code := ""
+	if currency := budget(c).Currency; currency != nil {
+		code = currency.Code()
+	}
+	return text(c, "/budget/currency", code)
+}
+
+// money defines a fact that is an exact decimal in the currency of the budget.
+func money(id, title, formula string, sources []source.Ref, compute func(c *frame) string) *Entry {
+	e := word(nil, id, title, formula, nil, sources, func(c *frame, _ string) string { return compute(c) })
+	e.Kind = fact.Money
+	inner := e.compute
+	e.compute = func(c *frame, subject string) fact.Value {
+		v := inner(c, subject)
+		v.Kind = fact.Money
+		return v
+	}
+	return e
+}
+
+func budget(c *frame) *manifest.Budget {
+	if b := c.run.manifest.Budget; b != nil {
+		return b
+	}
+	return &manifest.Budget{}
+}
+
+// costParts is the parts list as far as money is concerned.
+func costParts(m *manifest.Manifest) []cost.Part {
+	var parts []cost.Part
+	for ref, p := range manifest.Sorted(m.Parts) {
+		line := cost.Part{Ref: string(ref), Place: string(p.Place), Quantity: pieces(p), Consumable: p.Consumable}
+		if p.Spares != nil {
+			line.Spares = *p.Spares
+		}
+		for _, o := range p.Offers {
+			line.Offers = append(line.Offers, costOffer(o))
+		}
+		parts = append(parts, line)
+	}
+	return parts
+}
+
+func costOffer(o manifest.Offer) cost.Offer {
+	offer := cost.Offer{Supplier: string(o.Supplier), OrderCode: o.OrderCode, Pack: 1, Price: o.Price}
+	if o.Pack != nil {
+		offer.Pack = *o.Pack
+	}
+	if o.LeadTime != nil {
+		offer.LeadTime = *o.LeadTime
+	}
+	for packs, price := range o.Breaks {
+		from, err := strconv.Atoi(string(packs))
+		if err == nil { // the schema admits digits only
+			offer.Breaks = append(offer.Breaks, cost.Break{From: from, Price: price})
+		}
+	}
+	slices.SortFunc(offer.Breaks, func(a, b cost.Break) int { return cmp.Compare(a.From, b.From) })
+	return offer
+}
