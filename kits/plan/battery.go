@@ -2,6 +2,7 @@ package plan
 
 import (
 	"slices"
+	"sort"
 
 	"hoistbook/kits/unit"
 )
@@ -93,12 +94,12 @@ func (p *Plan) withoutChargers(changes int, use unit.Duration, sets int) {
 	p.Events = append(p.Events, rotate(min(changes, sets-1), use, 0, sets, 0).events...) // as far as it is known
 }
 
-// least finds the smallest number from low to high that is not short, or NaN. More never makes it shorter.
+// least finds the smallest number from low to high that is not short, or NaN. A set comes off at the same times however
+// many there are, so more sets or chargers never make it shorter, and halving the interval finds the least.
 func least(low, high int, short func(int) bool) unit.Count {
-	for n := low; n <= high; n++ {
-		if !short(n) {
-			return unit.Count(n)
-		}
+	n := low + sort.Search(high-low+1, func(i int) bool { return !short(low + i) })
+	if n > high {
+		return unknown[unit.Count]()
 	}
-	return unknown[unit.Count]()
+	return unit.Count(n)
 }
