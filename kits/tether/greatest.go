@@ -13,14 +13,16 @@ type WindLimit struct {
 	Binds Criterion
 }
 
+// No wind beyond the strongest is searched for, and a limit is narrowed to within a tenth of a millimetre a second.
 const (
-	strongest   unit.Speed = 100  // m/s: no wind is searched for beyond it
-	speedWithin            = 1e-4 // m/s
+	strongest   unit.Speed = 100
+	speedWithin unit.Speed = 1e-4
 )
 
 // GreatestWind is the largest measured wind in which the lean and the height hold (mean wind, lift at the end) and the
 // tension holds (gust, initial lift). More wind never raises the balloon, never slackens the line, so that there is one such
-// wind; the search keeps a bracket of one wind that holds and one that does not, and answers with the one that holds.
+// wind; the search keeps a bracket of one wind that holds and one that does not, and answers with the one that holds. Only
+// off the ground can a line come again in more wind: then the answer is the wind that first brings it down.
 //
 // The error is ErrNone when even calm fails or when no wind to 100 m/s breaks a criterion.
 func (s Station) GreatestWind() (WindLimit, error) {
@@ -46,14 +48,27 @@ func (s Station) GreatestWind() (WindLimit, error) {
 			return WindLimit{}, fmt.Errorf("%w: no wind to %v breaks a criterion", ErrNone, strongest)
 		}
 	}
-	found, err := zero(func(wind float64) (float64, error) {
-		m, err := s.margin(unit.Speed(wind))
-		return m.by, err
-	}, holds.SI(), fails.SI(), speedWithin)
+	limit, err := s.first(holds, fails)
 	if err != nil {
 		return WindLimit{}, err
 	}
-	tight, err = s.margin(unit.Speed(found.x))
+	grounded, err := s.grounds(limit.Wind)
+	if err != nil || grounded == limit.Wind {
+		return limit, err
+	}
+	return s.first(0, grounded)
+}
+
+// first narrows a bracket of a wind that holds and one that fails.
+func (s Station) first(holds, fails unit.Speed) (WindLimit, error) {
+	found, err := zero(func(wind float64) (float64, error) {
+		m, err := s.margin(unit.Speed(wind))
+		return m.by, err
+	}, holds.SI(), fails.SI(), speedWithin.SI())
+	if err != nil {
+		return WindLimit{}, err
+	}
+	tight, err := s.margin(unit.Speed(found.best.x))
 	return WindLimit{unit.Speed(found.notNegative()), tight.tight}, err
 }
 

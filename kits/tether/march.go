@@ -139,8 +139,8 @@ func (m *march) flatten(from point, step float64, k [7]point) (to point, part fl
 		to, _ := m.step(from, part, &k)
 		return to.angle - math.Pi/2, nil
 	}, 0, step, 1e-10*m.length)
-	to, _ = m.step(from, found.x, &k)
-	return to, found.x, err == nil
+	to, _ = m.step(from, found.best.x, &k)
+	return to, found.best.x, err == nil
 }
 
 func shrink(wrong float64) float64 {

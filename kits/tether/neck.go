@@ -70,7 +70,7 @@ func (n Need) NeckLiftNeeded() (Fill, error) {
 	if err != nil {
 		return Fill{}, err
 	}
-	tight, err = n.margin(found.x)
+	tight, err = n.margin(found.best.x)
 	return n.fill(found.notNegative(), tight.tight), err
 }
 

@@ -5,100 +5,88 @@ import (
 	"math"
 )
 
-// A bracket is an interval at whose ends a continuous function has opposite signs: somewhere inside it is zero.
-type bracket struct {
-	x, fx float64 // the better end
-	y, fy float64 // the other
-}
+// A sample is a function's value at a place.
+type sample struct{ x, y float64 }
+
+// A bracket is an interval at whose ends a continuous function has opposite signs: somewhere inside it is zero. The best end
+// is the one where the function is nearer to zero.
+type bracket struct{ best, other sample }
 
 // notNegative returns the end where the function is not negative.
 func (b bracket) notNegative() float64 {
-	if b.fx >= 0 {
-		return b.x
+	if b.best.y >= 0 {
+		return b.best.x
 	}
-	return b.y
+	return b.other.x
 }
 
 const mostIterations = 100
 
 // zero narrows a bracket [lo, hi] of a continuous function to within a tolerance, by Brent's method: inverse quadratic
-// interpolation and secants, bisection wherever they would not halve the interval. It evaluates both ends first and fails
-// unless their signs differ; it fails for a value that is not a number.
+// interpolation and secants, bisection wherever they would not shrink the interval fast enough. It evaluates both ends first
+// and fails unless their signs differ; it fails for a value that is not a number.
 //
 // Source: brent.
 func zero(f func(float64) (float64, error), lo, hi, tolerance float64) (bracket, error) {
-	a, b := lo, hi
-	fa, err := f(a)
+	probe := func(x float64) (sample, error) {
+		y, err := f(x)
+		if err == nil && math.IsNaN(y) {
+			err = fmt.Errorf("%w: no value at %v", ErrNotConverge, x)
+		}
+		return sample{x, y}, err
+	}
+	a, err := probe(lo)
 	if err != nil {
 		return bracket{}, err
 	}
-	fb, err := f(b)
+	b, err := probe(hi)
 	if err != nil {
 		return bracket{}, err
 	}
-	if !(fa <= 0 && fb >= 0 || fa >= 0 && fb <= 0) {
+	if a.y > 0 && b.y > 0 || a.y < 0 && b.y < 0 {
 		return bracket{}, fmt.Errorf("%w: no change of sign between %v and %v", ErrNotConverge, lo, hi)
 	}
-	c, fc := a, fa
-	d := b - a
-	e := d
+	c := a // [b, c] is the bracket, a the best before b
+	step := b.x - a.x
+	last := step
 	for range mostIterations {
-		if (fb > 0) == (fc > 0) && fb != 0 {
-			c, fc = a, fa
-			d = b - a
-			e = d
+		if b.y != 0 && (b.y > 0) == (c.y > 0) {
+			c = a
+			step = b.x - a.x
+			last = step
 		}
-		if math.Abs(fc) < math.Abs(fb) {
+		if math.Abs(c.y) < math.Abs(b.y) {
 			a, b, c = b, c, b
-			fa, fb, fc = fb, fc, fb
 		}
-		least := 2*0x1p-52*math.Abs(b) + tolerance/2
-		half := (c - b) / 2
-		if math.Abs(half) <= least || fb == 0 {
-			return bracket{b, fb, c, fc}, nil
+		least := 0x1p-51*math.Abs(b.x) + tolerance/2
+		half := (c.x - b.x) / 2
+		if math.Abs(half) <= least || b.y == 0 {
+			return bracket{b, c}, nil
 		}
-		if math.Abs(e) >= least && math.Abs(fa) > math.Abs(fb) {
-			d, e = interpolate(a, fa, b, fb, c, fc, half, d, e, least)
+		proposed := propose(a, b, c)
+		shrinks := 2*math.Abs(proposed) < math.Min(3*math.Abs(half)-least, math.Abs(last))
+		if math.Abs(last) >= least && math.Abs(a.y) > math.Abs(b.y) && shrinks && proposed*half > 0 {
+			last, step = step, proposed
 		} else {
-			d, e = half, half
+			last, step = half, half
 		}
-		a, fa = b, fb
-		if math.Abs(d) > least {
-			b += d
-		} else {
-			b += math.Copysign(least, half)
+		a = b
+		if math.Abs(step) < least {
+			step = math.Copysign(least, half)
 		}
-		if fb, err = f(b); err != nil {
+		if b, err = probe(b.x + step); err != nil {
 			return bracket{}, err
-		}
-		if math.IsNaN(fb) {
-			return bracket{}, fmt.Errorf("%w: no value at %v", ErrNotConverge, b)
 		}
 	}
 	return bracket{}, fmt.Errorf("%w: %d iterations between %v and %v", ErrNotConverge, mostIterations, lo, hi)
 }
 
-// interpolate proposes a step from b, or bisects when the proposal leaves the bracket or shrinks too slowly.
-func interpolate(a, fa, b, fb, c, fc, half, d, e, least float64) (step, last float64) {
-	s := fb / fa
-	var p, q float64
-	if a == c { // secant
-		p, q = 2*half*s, 1-s
-	} else { // inverse quadratic
-		q, r := fa/fc, fb/fc
-		p = s * (2*half*q*(q-r) - (b-a)*(r-1))
-		return accept(p, (q-1)*(r-1)*(s-1), half, d, e, least)
+// propose is the step from b to where a line through two samples, or a sideways parabola through three, is zero.
+func propose(a, b, c sample) float64 {
+	s := b.y / a.y
+	if a.x == c.x {
+		return (c.x - b.x) * s / (s - 1)
 	}
-	return accept(p, q, half, d, e, least)
-}
-
-func accept(p, q, half, d, e, least float64) (step, last float64) {
-	if p > 0 {
-		q = -q
-	}
-	p = math.Abs(p)
-	if 2*p < math.Min(3*half*q-math.Abs(least*q), math.Abs(e*q)) {
-		return p / q, d
-	}
-	return half, half
+	q, r := a.y/c.y, b.y/c.y
+	return -s * ((c.x-b.x)*q*(q-r) - (b.x-a.x)*(r-1)) / ((q - 1) * (r - 1) * (s - 1))
 }

@@ -80,7 +80,7 @@ func (r Rig) settle(measured unit.Speed) (Solution, march, footing, error) {
 	if err != nil {
 		return Solution{}, march{}, footing{}, err
 	}
-	missed, err := miss(found.x)
+	missed, err := miss(found.best.x)
 	if err != nil {
 		return Solution{}, march{}, footing{}, err
 	}

@@ -83,7 +83,7 @@ func (d Demand) margin(r Rig, measured unit.Speed) (margin, error) {
 // clearance is how steeply the line meets the ground, cos θ, or less the share of the line that would lie on it.
 func (m *march) clearance(foot footing) float64 {
 	if foot.flat {
-		return foot.along/m.length - 1
+		return min(foot.along/m.length-1, -0x1p-52) // never zero: a flat line does not stand
 	}
 	return math.Cos(foot.angle)
 }
