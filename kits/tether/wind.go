@@ -8,8 +8,8 @@ import (
 )
 
 // A Profile is how the wind grows with height: U = U_m (z/z_m)^α, with U_m measured at the height z_m and the exponent α of
-// the country upwind. It is a mean over ten minutes, good to some 10 % between 2 m and 150 m in neutral air; in a clear night
-// the wind aloft can be twice what it says.
+// the country upwind. It is meant for ten-minute means over level country in neutral air, some tens of metres up. In the
+// stable air of a clear night the wind grows faster with height than it says: then the wind aloft must be measured.
 //
 // Source: patel, power law.
 type Profile struct {
