@@ -88,9 +88,7 @@ var liftGross = quantity("lift.gross_kg", "kg", "Gross lift",
 var liftGrossEnd = quantity("lift.gross_end_kg", "kg", "Gross lift at the end of the station time",
 	"gross lift × (1 − loss per day)^(days on station)", buoyancy,
 	func(c *frame) unit.Mass {
-		e := envelope(c)
-		loss := given(c, e.pointer+"/gas_loss", e.f.GasLoss)
-		return try(lift.AtEnd(liftGross.of(c), loss, given(c, "/station/duration", station(c).Duration))).in(c)
+		return try(lift.AtEnd(liftGross.of(c), gasLoss(c), given(c, "/station/duration", station(c).Duration))).in(c)
 	})
 
 var liftNeck = quantity("lift.neck_kg", "kg", "Neck lift: what a scale at the filled neck reads",

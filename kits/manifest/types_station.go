@@ -26,6 +26,8 @@ type Station struct {
 	IdentificationInterval *unit.Duration `json:"identification_interval,omitempty" jsonschema:"example=10 min" above:"0 min"`
 	// How many deployments the consumable parts of an order are for; one when nobody says.
 	Deployments *int `json:"deployments,omitempty" jsonschema:"minimum=1,maximum=1000,example=4"`
+	// How the station is kept going.
+	Upkeep *Upkeep `json:"upkeep,omitempty"`
 	// The regional rule packs in force.
 	Rules []PackID `json:"rules,omitempty" jsonschema:"uniqueItems=true,maxItems=16"`
 }
@@ -64,3 +66,15 @@ type Wind struct {
 
 // Duty is the share of time in each state.
 type Duty map[State]unit.Ratio
+
+// Upkeep is how the station is kept going over its time.
+type Upkeep struct {
+	// The share of a battery's endurance that is left when it comes off; 10 % when nobody says.
+	BatteryReserve *unit.Ratio `json:"battery_reserve,omitempty" jsonschema:"example=10 %"`
+	// The time off the air for a change of battery, winding in and out included; 20 min when nobody says.
+	ChangeTime *unit.Duration `json:"change_time,omitempty" jsonschema:"example=20 min"`
+	// The share of the first fill at which gas is topped up; 90 % when nobody says.
+	TopUpAt *unit.Ratio `json:"top_up_at,omitempty" jsonschema:"example=90 %"`
+	// The time off the air for topping up gas; 30 min when nobody says.
+	TopUpTime *unit.Duration `json:"top_up_time,omitempty" jsonschema:"example=30 min"`
+}
