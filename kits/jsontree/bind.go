@@ -70,11 +70,14 @@ func (b binder) value(n *Node, v reflect.Value, bounds *bounds) {
 			b.object(n, v)
 		}
 	case reflect.Map:
-		if b.is(n, Object) && b.entries(n, len(n.Members), bounds.minKeys, bounds.maxKeys) {
+		if b.is(n, Object) {
+			b.entries(n, len(n.Members), bounds.minKeys, bounds.maxKeys)
 			b.table(n, v, bounds)
 		}
 	case reflect.Slice:
-		if b.is(n, Array) && b.entries(n, len(n.Items), bounds.minItems, bounds.maxItems) && b.unique(n, bounds) {
+		if b.is(n, Array) {
+			b.entries(n, len(n.Items), bounds.minItems, bounds.maxItems)
+			b.unique(n, bounds)
 			v.Set(reflect.MakeSlice(t, len(n.Items), len(n.Items)))
 			for i, item := range n.Items {
 				b.value(item, v.Index(i), bounds)
@@ -130,12 +133,14 @@ func (b binder) table(n *Node, v reflect.Value, bounds *bounds) {
 	v.Set(reflect.MakeMapWithSize(t, len(n.Members)))
 	words := wordsOf(t.Key())
 	for _, m := range n.Members {
-		if strings.HasPrefix(m.Name, "x-") || !b.among(m.Name, m.Place(), words) || !b.formed(m.Name, m.Place(), t.Key()) {
+		if strings.HasPrefix(m.Name, "x-") {
 			continue
 		}
 		item := reflect.New(t.Elem()).Elem()
 		b.value(m.Value, item, bounds)
-		v.SetMapIndex(reflect.ValueOf(m.Name).Convert(t.Key()), item)
+		if b.among(m.Name, m.Place(), words) && b.formed(m.Name, m.Place(), t.Key()) {
+			v.SetMapIndex(reflect.ValueOf(m.Name).Convert(t.Key()), item)
+		}
 	}
 }
 
@@ -187,7 +192,7 @@ func (b binder) object(n *Node, v reflect.Value) {
 		if !known {
 			if !strings.HasPrefix(m.Name, "x-") {
 				b.problems.Add(m.Place(), fmt.Sprintf("there is no key %q here", m.Name),
-					diag.DidYouMean(m.Name, fields.names, "the keys are "+strings.Join(fields.names, ", ")))
+					diag.DidYouMean(m.Name, fields.names, keysOf(fields)))
 			}
 			continue
 		}
@@ -198,4 +203,12 @@ func (b binder) object(n *Node, v reflect.Value) {
 			b.problems.Add(n.Place(), fmt.Sprintf("the key %q is missing", name), "add it")
 		}
 	}
+}
+
+// keysOf lists the keys that may stand in an object, unless they are too many to read.
+func keysOf(fields *fields) string {
+	if len(fields.names) > 12 {
+		return "a key of your own starts with \"x-\""
+	}
+	return "the keys are " + strings.Join(fields.names, ", ")
 }

@@ -81,34 +81,28 @@ func (b binder) size(n *Node, value float64, bounds *bounds) bool {
 }
 
 // entries holds the length of a list or a map against its bounds.
-func (b binder) entries(n *Node, count, least, most int) bool {
+func (b binder) entries(n *Node, count, least, most int) {
 	switch {
 	case count < least:
 		b.problems.Add(n.Place(), fmt.Sprintf("%d entries stand here", count), fmt.Sprintf("write at least %d", least))
 	case count > most:
 		b.problems.Add(n.Place(), fmt.Sprintf("%d entries stand here", count), fmt.Sprintf("write at most %d", most))
-	default:
-		return true
 	}
-	return false
 }
 
 // unique notes entries of a list that say the same thing again, where that is not allowed.
-func (b binder) unique(n *Node, bounds *bounds) bool {
+func (b binder) unique(n *Node, bounds *bounds) {
 	if !bounds.unique {
-		return true
+		return
 	}
 	seen := map[string]bool{}
-	alone := true
 	for _, item := range n.Items {
 		text := string(item.JSON())
 		if seen[text] {
 			b.problems.Add(item.Place(), text+" stands here again", "keep one of the two")
-			alone = false
 		}
 		seen[text] = true
 	}
-	return alone
 }
 
 func orList(words []string) string {

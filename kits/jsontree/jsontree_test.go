@@ -2,7 +2,9 @@ package jsontree_test
 
 import (
 	"encoding/json"
+	"math"
 	"reflect"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -145,6 +147,31 @@ func TestCanonicalForm(t *testing.T) {
 	want := `{"literals":[null,true,false],"numbers":[333333333.3333333,1e+30,4.5,0.002,1e-27],"string":"€$\u000f\nA'B\"\\\\\"/"}`
 	if got, err := n.Canonical(); err != nil || string(got) != want {
 		t.Errorf("Canonical = %s, %v; want %s", got, err, want)
+	}
+}
+
+// The bits and their texts are those of RFC 8785, appendix B, from memory.
+func TestCanonicalNumbers(t *testing.T) {
+	for bits, want := range map[uint64]string{
+		0x0000000000000000: "0", 0x8000000000000000: "0", 0x0000000000000001: "5e-324", 0x8000000000000001: "-5e-324",
+		0x7fefffffffffffff: "1.7976931348623157e+308", 0x4340000000000000: "9007199254740992", 0x4430000000000000: "295147905179352830000",
+		0x44b52d02c7e14af5: "9.999999999999997e+22", 0x44b52d02c7e14af6: "1e+23", 0x44b52d02c7e14af7: "1.0000000000000001e+23",
+		0x444b1ae4d6e2ef4e: "999999999999999700000", 0x444b1ae4d6e2ef4f: "999999999999999900000", 0x444b1ae4d6e2ef50: "1e+21",
+		0x3eb0c6f7a0b5ed8c: "9.999999999999997e-7", 0x3eb0c6f7a0b5ed8d: "0.000001", 0x41b3de4355555555: "333333333.3333333",
+		0xbecbf647612f3696: "-0.0000033333333333333333", 0x43143ff3c1cb0959: "1424953923781206.2",
+	} {
+		text := strconv.FormatFloat(math.Float64frombits(bits), 'e', 16, 64)
+		if got, err := parse(t, "f", text).Canonical(); err != nil || string(got) != want {
+			t.Errorf("%x, written %s, has the canonical form %s, %v; want %s", bits, text, got, err, want)
+		}
+	}
+}
+
+// The keys are those of RFC 8785, section 3.2.3: they are sorted by their UTF-16 code units.
+func TestCanonicalOrderOfKeys(t *testing.T) {
+	got, err := parse(t, "f", `{"\u20ac": 1, "\r": 2, "\ufb33": 3, "1": 4, "\ud83d\ude00": 5, "\u0080": 6, "\u00f6": 7}`).Canonical()
+	if want := "{\"\\r\":2,\"1\":4,\"\u0080\":6,\"\u00f6\":7,\"\u20ac\":1,\"\U0001f600\":5,\"\ufb33\":3}"; err != nil || string(got) != want {
+		t.Errorf("got %q, %v; want %q", got, err, want)
 	}
 }
 

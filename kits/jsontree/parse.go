@@ -187,6 +187,10 @@ func (p *parser) broken(err error) *halt {
 	switch {
 	case bytes.HasPrefix(p.text, []byte("\xef\xbb\xbf")):
 		return &halt{0, "the file starts with a byte order mark", "save it as plain UTF-8"}
+	case strings.Contains(what, "UTF-8"):
+		return &halt{at, "these bytes are not UTF-8", "save the file as UTF-8"}
+	case strings.Contains(what, "surrogate"):
+		return &halt{at, "half of a surrogate pair stands here", "write the character itself"}
 	case len(rest) == 0:
 		return &halt{len(p.text), "the JSON text ends too early", "close every bracket, brace and quotation mark"}
 	case bytes.HasPrefix(rest, []byte("//")), bytes.HasPrefix(rest, []byte("/*")), rest[0] == '#':

@@ -49,11 +49,16 @@ func (c checker) refer(at []string, to Ref, kind string, known []string) {
 	if to == "" || slices.Contains(known, string(to)) {
 		return
 	}
-	otherwise := "there is none"
-	if len(known) > 0 && len(known) <= 12 { // a longer list helps nobody
-		otherwise = "there is " + andList(known)
-	} else if len(known) > 0 {
-		otherwise = fmt.Sprintf("name one of the %d that there are", len(known))
+	var otherwise string
+	switch n := len(known); {
+	case n == 0:
+		otherwise = fmt.Sprintf("there is no %s at all", kind)
+	case n == 1:
+		otherwise = fmt.Sprintf("the only %s is %s", kind, known[0])
+	case n <= 12:
+		otherwise = fmt.Sprintf("the %ss are %s", kind, andList(known))
+	default: // a longer list helps nobody
+		otherwise = fmt.Sprintf("name one of the %d %ss that there are", n, kind)
 	}
 	c.say(at, fmt.Sprintf("there is no %s %q", kind, to), diag.DidYouMean(string(to), known, otherwise))
 }

@@ -2,6 +2,7 @@ package manifest
 
 import (
 	"fmt"
+	"slices"
 
 	"hoistbook/kits/diag"
 	"hoistbook/kits/jsontree"
@@ -88,10 +89,12 @@ func confirm(tree *jsontree.Node, violations []schemas.Violation, problems *diag
 	}
 	for _, v := range violations {
 		place := tree.PlaceOf(v.Pointer)
-		if n := tree.At(v.Pointer); n != nil && !v.Key {
+		n := tree.At(v.Pointer)
+		if n != nil && !v.Key {
 			place = n.Place()
 		}
-		if !told[place] {
+		twice := v.Keyword == "uniqueItems" && n != nil && slices.ContainsFunc(n.Items, func(item *jsontree.Node) bool { return told[item.Place()] })
+		if !told[place] && !twice {
 			problems.Add(place, fmt.Sprintf("this does not fit the schema: %s", v.Keyword), fmt.Sprintf("see %s in the schema of manifests", v.Schema))
 		}
 	}
