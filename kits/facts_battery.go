@@ -10,7 +10,7 @@ import (
 )
 
 var batteryFacts = []*Entry{
-	batteryChemistry, batteryFull.Entry, batteryCutoff.Entry, batteryEnergy.Entry, batteryGreatest.Entry, batteryAllowed.Entry, batteryStorage.Entry,
+	batteryChemistry, batteryFull.Entry, batteryCutoff.Entry, batteryEnergy.Entry, batteryGreatest.Entry, batteryAllowed.Entry, batteryFuse.Entry, batteryStorage.Entry,
 	powerAverage.Entry, powerUsable.Entry, powerEndurance.Entry, powerChanges.Entry, powerRotation.Entry, powerSpareSets.Entry,
 }
 
@@ -50,6 +50,20 @@ var batteryAllowed = member(batteries, "power.batteries.*.allowed_a", "A", "Curr
 	func(c *frame, ref string) unit.Current {
 		c.cite(at("parts", ref, "battery", "greatest_current"), at("parts", ref, "quantity"))
 		return known(c, batteryResult(c, ref).Allowed)
+	})
+
+var batteryFuse = member(batteries, "power.batteries.*.fuse_a", "A", "Rating of the fuse on the battery's rail", "the greatest of the fuses on the rail that the battery feeds", policy,
+	func(c *frame, ref string) unit.Current {
+		greatest := unit.Current(0)
+		for _, f := range every(c, "fuse", func(p manifest.Part) *manifest.Fuse { return p.Fuse }) {
+			if f.f.Rail == part(c, ref).Battery.Rail {
+				greatest = max(greatest, given(c, f.pointer+"/rating", f.f.Rating))
+			}
+		}
+		if greatest == 0 && c.known() {
+			c.missing("no fuse stands on the rail of %s", ref)
+		}
+		return greatest
 	})
 
 var batteryStorage = member(batteries, "power.batteries.*.storage_charge", "%", "Charge at which the battery is put away", asSaid, policy,

@@ -13,7 +13,7 @@ import (
 
 // countFacts say what the kit has and has not. A count of none is known, and is not the same as silence.
 var countFacts = []*Entry{
-	powerLoadCount.Entry, powerBatteryCount.Entry, powerFuseCount.Entry, radioTransmitterCount.Entry, radioReceiverCount.Entry, radioLinkCount.Entry,
+	powerLoadCount.Entry, powerBatteryCount.Entry, powerFuseCount.Entry, radioTransmitterCount.Entry, radioReceiverCount.Entry, radioLinkCount.Entry, radioUnpowered.Entry,
 	massWeighed.Entry, deflationOnEscape, deflationAny, markersSpacing.Entry, markersVisible.Entry, markersLit, batteryFused, batteryChargeLow.Entry, batteryChargeHigh.Entry,
 	anchorKind, anchorHolding.Entry, anchorPull.Entry, reachHeight.Entry, powerLineNeeded.Entry,
 	kitLicence, kitMaintainer, recoveryLabel, recoveryContact, storageLow.Entry, storageHigh.Entry, storageHumidity.Entry, storageCheck.Entry,
@@ -30,6 +30,9 @@ var (
 
 var radioLinkCount = quantity("radio.link_count", "", "Ground stations", "how many the manifest has", policy,
 	func(c *frame) unit.Count { return unit.Count(len(c.run.manifest.Ground)) })
+
+var radioUnpowered = counting("radio.unpowered_count", "Transmitters and receivers whose supply is not described",
+	func(p manifest.Part) bool { return (p.Transmitter != nil || p.Receiver != nil) && p.Load == nil })
 
 func counting(id, title string, is func(manifest.Part) bool) number[unit.Count] {
 	return quantity(id, "", title, "how many parts of the manifest are", policy, func(c *frame) unit.Count {

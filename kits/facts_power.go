@@ -12,7 +12,7 @@ import (
 var powerFacts = []*Entry{
 	railLowest.Entry, railHighest.Entry, railGreatest.Entry,
 	loadLowest.Entry, loadHighest.Entry, loadRatedLow.Entry, loadRatedHigh.Entry, loadDamaged.Entry,
-	converterSourceLow.Entry, converterSourceHigh.Entry, converterInputLow.Entry, converterInputHigh.Entry,
+	converterKind, converterSourceLow.Entry, converterSourceHigh.Entry, converterInputLow.Entry, converterInputHigh.Entry,
 	converterGreatest.Entry, converterAllowed.Entry, converterDissipation.Entry, converterDissipationAllowed.Entry,
 	fuseNeeded.Entry, fuseRating.Entry,
 }
@@ -69,6 +69,12 @@ var loadRatedHigh = member(loads, "power.loads.*.rated_highest_v", "V", "Highest
 var loadDamaged = member(loads, "power.loads.*.damaged_above_v", "V", "Voltage above which the module is damaged", asSaid, policy,
 	func(c *frame, ref string) unit.Voltage {
 		return given(c, at("parts", ref, "load", "damaged_above"), part(c, ref).Load.DamagedAbove)
+	})
+
+var converterKind = word(converters, "power.converters.*.kind", "How the converter converts", asSaid,
+	[]string{string(manifest.Linear), string(manifest.Buck), string(manifest.Boost)}, policy,
+	func(c *frame, ref string) string {
+		return text(c, at("parts", ref, "converter", "kind"), string(part(c, ref).Converter.Kind))
 	})
 
 var converterSourceLow = member(converters, "power.converters.*.source_lowest_v", "V", "Lowest voltage that the converter is fed", "lowest voltage of its source rail", ohm,

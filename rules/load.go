@@ -147,3 +147,6 @@ func (ps Packs) Rule(id string) (*Rule, bool) {
 	}
 	return nil, false
 }
+
+// Citations are the works that the rule cites, as documents print them.
+func (r *Rule) Citations() []string { return r.plan.sources }

@@ -7,8 +7,10 @@ import (
 
 	"hoistbook/kits"
 	"hoistbook/kits/diag"
+	"hoistbook/kits/jsontree"
 	"hoistbook/kits/manifest"
 	"hoistbook/kits/unit"
+	"hoistbook/render/crew"
 	"hoistbook/rules"
 )
 
@@ -23,25 +25,18 @@ type Assessment struct {
 
 // Of assesses a manifest by the packs. The error is diag.Problems: a waiver of the manifest that cannot stand.
 func Of(m *manifest.Manifest, packs rules.Packs, system unit.System) (*Assessment, error) {
-	waived := map[string]string{}
+	o := crew.Options(m, system)
 	var problems diag.Problems
-	for id, reason := range m.Waivers {
-		waived[string(id)] = string(reason)
-		if what, fix := packs.Waiver(string(id), string(reason)); what != "" {
-			problems.Add(m.Place("/waivers/"+string(id)), what, fix)
+	for id, reason := range o.Waived {
+		if what, fix := packs.Waiver(id, reason); what != "" {
+			problems.Add(m.Place(jsontree.Pointer("waivers", id)), what, fix)
 		}
 	}
 	if err := problems.Err(); err != nil {
 		return nil, err
 	}
-	var regions []string
-	if m.Station != nil {
-		for _, r := range m.Station.Rules {
-			regions = append(regions, string(r))
-		}
-	}
 	facts := kits.Assess(m)
-	findings := rules.Evaluate(packs, facts, rules.Options{System: system, Regions: regions, Waived: waived})
+	findings := rules.Evaluate(packs, facts, o)
 	return &Assessment{m, facts, packs, findings, rules.Verdict(findings)}, nil
 }
 

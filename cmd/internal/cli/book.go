@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -11,6 +12,7 @@ import (
 	"hoistbook/cmd/internal/assess"
 	"hoistbook/cmd/internal/whole"
 	"hoistbook/render/doc"
+	"hoistbook/render/page"
 	"hoistbook/render/pdf"
 	"hoistbook/rules"
 )
@@ -43,7 +45,7 @@ verdict on the first page, and the exit status says so.`,
 }
 
 func (o *options) book(a *assess.Assessment, dir string) error {
-	files, err := print(o.documents(a))
+	files, err := o.print(a)
 	if err != nil {
 		return err
 	}
@@ -64,4 +66,43 @@ func (o *options) book(a *assess.Assessment, dir string) error {
 		return errNoGo
 	}
 	return nil
+}
+
+// print composes the book and each document of the kit, side by side, and makes files of them.
+func (o *options) print(a *assess.Assessment) ([]whole.File, error) {
+	words, err := doc.Language("en")
+	if err != nil {
+		return nil, err
+	}
+	in := doc.Gather(a.Facts, a.Packs, o.system.value, words)
+	in.Paper = o.paper.value
+	compose := map[string]func(*doc.Input) (*page.Document, error){doc.BookName: doc.Book}
+	names := []string{doc.BookName}
+	for _, d := range doc.All {
+		if d.Applies(in) {
+			compose[d.Name] = d.Compose
+			names = append(names, d.Name)
+		}
+	}
+	files, failed := make([]whole.File, len(names)), make([]error, len(names))
+	var printing sync.WaitGroup
+	for i, name := range names {
+		printing.Go(func() {
+			files[i], failed[i] = printOne(name, in, compose[name])
+		})
+	}
+	printing.Wait()
+	return files, errors.Join(failed...)
+}
+
+func printOne(name string, in *doc.Input, compose func(*doc.Input) (*page.Document, error)) (whole.File, error) {
+	pages, err := compose(in)
+	if err != nil {
+		return whole.File{}, fmt.Errorf("%s: %w", name, err)
+	}
+	data, err := pdf.Bytes(pages)
+	if err != nil {
+		return whole.File{}, fmt.Errorf("%s: %w", name, err)
+	}
+	return whole.File{Path: name + ".pdf", Data: data}, nil
 }

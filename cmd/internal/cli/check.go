@@ -46,7 +46,7 @@ func check(o *options, names []string) error {
 		if a.Verdict != rules.Go {
 			worst = a.Verdict
 		}
-		if err := o.print(&out, a); err != nil {
+		if err := o.show(&out, a); err != nil {
 			return err
 		}
 	}
@@ -70,7 +70,7 @@ func (o *options) assess(name string, packs rules.Packs) (*assess.Assessment, er
 	return assess.Of(m, packs, o.system.value)
 }
 
-func (o *options) print(out *bytes.Buffer, a *assess.Assessment) error {
+func (o *options) show(out *bytes.Buffer, a *assess.Assessment) error {
 	if o.json {
 		text, err := a.JSON()
 		if err != nil {

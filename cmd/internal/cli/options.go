@@ -95,7 +95,7 @@ func (o *options) load(name string) (*manifest.Manifest, error) {
 
 // rules reads the built-in packs and those of the command line.
 func (o *options) rulePacks() (rules.Packs, error) {
-	texts := packs.BuiltIn()
+	texts := packs.Texts()
 	for _, name := range o.packs {
 		data, err := os.ReadFile(name)
 		if err != nil {

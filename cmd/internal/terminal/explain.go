@@ -84,7 +84,7 @@ func Rule(w io.Writer, a *assess.Assessment, r *rules.Rule, s Style) {
 	if r.Hint != "" {
 		entry(w, "to mend", r.Hint)
 	}
-	for i, c := range r.Sources() {
+	for i, c := range r.Citations() {
 		word := "source"
 		if i > 0 {
 			word = ""
