@@ -26,6 +26,16 @@ func Options(m *manifest.Manifest, system unit.System) rules.Options {
 	return o
 }
 
+// Checklist is a list of the packs in force together with the kit's own steps: those before a launch are about its hardware
+// and come before everything else, those of the recovery come last.
+func Checklist(m *manifest.Manifest, packs rules.Packs, facts rules.Facts, o rules.Options, list string, own Own) []rules.Step {
+	steps := rules.Checklist(packs, facts, o, list)
+	if list == "recovery" {
+		return append(steps, own.Steps(m, list)...)
+	}
+	return append(own.Steps(m, list), steps...)
+}
+
 // Own are the words with which a kit's own steps stand in a checklist: their heading, the answer that is expected, and who
 // answers when the manifest names nobody.
 type Own struct{ Phase, Done, Anybody string }

@@ -1,0 +1,49 @@
+package doc
+
+import "hoistbook/render/page"
+
+// BookName is the name of the book's file, without its extension.
+const BookName = "book"
+
+// Book sets the cover and every document that the kit has, with the manifest inside: the book is the kit.
+func Book(in *Input) (*page.Document, error) {
+	title := in.Words.Say("book.title")
+	with := *in
+	with.Attachments = append([]page.Attachment{{
+		Name: "manifest.json", Description: in.Words.Say("book.manifest"), MediaType: "application/json", Data: in.Facts.Manifest.JSON(),
+	}}, in.Attachments...)
+	s := newSheet(&with, title)
+	s.cover()
+	for _, d := range All {
+		if d.Applies(in) {
+			s.write(d)
+		}
+	}
+	return s.finish(title)
+}
+
+// cover says what kit this is, whether it passes, and what is inside.
+func (s *sheet) cover() {
+	m := s.Facts.Manifest
+	s.add(page.Space(24), page.Heading{Text: m.Kit.Name, Silent: true}, page.Paragraph{Text: page.Plain(m.Kit.Summary)}, page.Space(4))
+	s.add(s.verdict())
+	about := page.KeyValues{
+		{Key: s.say("kit.revision"), Value: page.Plain(string(m.Kit.Revision))}, {Key: s.say("kit.digest"), Value: page.Code(m.Digest())},
+	}
+	for _, more := range []struct{ id, text string }{{"kit.maintainer", m.Kit.Maintainer}, {"kit.licence", m.Kit.Licence}} {
+		if more.text != "" {
+			about = append(about, page.KeyValue{Key: s.say(more.id), Value: page.Plain(more.text)})
+		}
+	}
+	if !s.Date.IsZero() {
+		about = append(about, page.KeyValue{Key: s.say("kit.date"), Value: page.Plain(s.Date.Format("2006-01-02"))})
+	}
+	s.add(about, page.Space(4), page.Heading{Level: 1, Text: s.say("book.contents"), Silent: true})
+	var contents page.Contents
+	for _, d := range All {
+		if d.Applies(s.Input) {
+			contents = append(contents, page.ContentsLine{Text: d.Title(s.Words), Anchor: d.Name})
+		}
+	}
+	s.add(contents, page.Space(4), page.Paragraph{Text: page.Plain(s.say("advice"))})
+}

@@ -1,0 +1,102 @@
+package doc
+
+import (
+	"fmt"
+	"strings"
+
+	"hoistbook/kits/unit"
+	"hoistbook/render/page"
+	"hoistbook/rules"
+)
+
+// checklist sets a list phase by phase, each with the cautions that are read before it.
+func (s *sheet) checklist(list string, steps []rules.Step) {
+	s.paragraph(s.say("checklist.how"))
+	s.warn(list)
+	number := "%d"
+	if len(steps) > 9 {
+		number = "%02d" // all of one width, so that the boxes stand in a line
+	}
+	phase := ""
+	for i, step := range steps {
+		if step.Phase != phase || i == 0 {
+			phase = step.Phase
+			s.heading(1, phase)
+			s.warn(list + "/" + phase)
+		}
+		row := page.Checklist{s.row(step, fmt.Sprintf(number, i+1), s.field(step.ID, step.Subject))}
+		if step.Hold {
+			s.add(page.Together{row, s.hold(s.field(step.ID, step.Subject, "hold"))})
+		} else {
+			s.add(row)
+		}
+	}
+	if len(steps) == 0 {
+		s.paragraph(s.say("checklist.empty"))
+	}
+}
+
+// row sets a step: what is critical in bold, who answers and how below it.
+func (s *sheet) row(step rules.Step, number, field string) page.CheckRow {
+	row := page.CheckRow{Number: number, Challenge: page.Plain(step.Challenge), Response: page.Plain(step.Response), Name: field}
+	if step.Critical {
+		row.Challenge = page.Strong(step.Challenge)
+	}
+	below := page.Strong(step.Role)
+	if step.Notes != "" {
+		below = below.Then(page.Plain(" · " + step.Notes))
+	}
+	row.Notes = []page.Words{below}
+	if step.Reading != nil {
+		row.Reading = &page.Reading{Label: step.Reading.Name, Unit: s.readIn(*step.Reading)}
+	}
+	return row
+}
+
+// readIn is the unit for a reading: that of its limit, so that the two can be compared at a glance.
+func (s *sheet) readIn(g rules.Gauge) string {
+	for _, limit := range []unit.Quantity{g.Least.Quantity, g.Most.Quantity, g.High} {
+		if limit.Dim == g.Dim && limit.SI == limit.SI && limit != (unit.Quantity{Dim: g.Dim}) {
+			return limit.Unit(s.System)
+		}
+	}
+	return g.High.Unit(s.System)
+}
+
+// hold is the bar at which everybody waits for the person in charge.
+func (s *sheet) hold(field string) page.Figure {
+	const pad, box = page.MM(3), page.MM(5.2)
+	d := s.drawing(s.flow.Frame().W, 0)
+	stop := label{face: page.Bold, size: 14, ink: page.White}
+	left := s.Fonts.Width(stop.face, stop.size, s.say("checklist.hold")) + 2*pad
+	text := label{face: page.Bold, size: 11.5}
+	write := page.MM(30)
+	room := d.w - left - write - box - 4*pad
+	d.h = max(11, d.height(s.say("checklist.go-on"), text, room)+3)
+	middle := func(h page.MM) page.MM { return (d.h - h) / 2 }
+	d.add(page.Rect{Box: page.Box{X: thick / 2, Y: thick / 2, W: d.w - thick, H: d.h - thick}, Stroke: page.Stroke{Width: thick}})
+	d.add(page.Rect{Box: page.Box{W: left, H: d.h}, Fill: page.Black})
+	d.put(s.say("checklist.hold"), stop, pad, middle(d.height(s.say("checklist.hold"), stop, left)), left)
+	d.put(s.say("checklist.go-on"), text, left+pad, middle(d.height(s.say("checklist.go-on"), text, room)), room)
+	d.add(page.TickBox{X: left + 2*pad + room, Y: middle(box), Size: box, Name: field, Label: s.say("checklist.go-on")})
+	d.add(page.Field{Box: page.Box{X: d.w - write - pad, Y: middle(6), W: write, H: 6}, Name: field + "/initials", Label: s.say("checklist.initials"), Size: 11})
+	return d.figure("")
+}
+
+// warn sets the cautions that belong before a place in a list.
+func (s *sheet) warn(place string) {
+	for _, a := range s.Cautions {
+		if a.Precedes(place) {
+			s.add(s.panel(a, page.Strong(a.Hazard).Then(page.Plain(" "+a.Consequence)), page.Plain(a.Avoidance)))
+		}
+	}
+}
+
+var signals = map[rules.Signal]page.Signal{
+	rules.SignalDanger: page.Danger, rules.SignalWarning: page.Warning, rules.SignalCaution: page.Caution, rules.SignalNotice: page.Notice,
+}
+
+// panel frames a caution under its signal word. One that the table does not know is a danger: it must not look harmless.
+func (s *sheet) panel(a rules.Alert, text ...page.Words) page.Panel {
+	return page.Panel{Signal: signals[a.Signal], Word: strings.ToUpper(s.Words.Name("signal", string(a.Signal))), Text: text}
+}

@@ -1,0 +1,46 @@
+// Package doc has the documents of the kit book: each a pure function from facts and findings to pages. A document computes
+// nothing and judges nothing; it says what is known, in the reader's units and language, and prints "not shown" where nothing
+// is. It reads no clock: a date that is to be printed is handed in.
+//
+// The fixed words stand in words/*.json. What a pack or a manifest says is printed in the language in which it was written.
+//
+// Sheets are set in black alone and hold up on a bad copier: no meaning lies in a colour or in a shade of grey.
+package doc
+
+import "hoistbook/render/page"
+
+// A Document is one document of the book, and a file of its own.
+type Document struct {
+	Name  string // of the file, without its extension
+	title string // id of its title
+	field bool   // read standing, not at a table
+	wide  bool   // on sheets that lie
+	write func(*sheet)
+	when  func(*Input) bool // nil: every kit has it
+}
+
+// All lists the documents in the order of the book. The caller may not change it.
+var All = []Document{billOfMaterials, preflight, recovery, cautions}
+
+// Find returns the document of this name.
+func Find(name string) (Document, bool) {
+	for _, d := range All {
+		if d.Name == name {
+			return d, true
+		}
+	}
+	return Document{}, false
+}
+
+// Title is what the document is called in the reader's language.
+func (d Document) Title(w *Words) string { return w.Say(d.title) }
+
+// Applies reports whether a kit has this document.
+func (d Document) Applies(in *Input) bool { return d.when == nil || d.when(in) }
+
+// Compose sets the document by itself.
+func (d Document) Compose(in *Input) (*page.Document, error) {
+	s := newSheet(in, d.Title(in.Words))
+	s.write(d)
+	return s.finish(d.Title(in.Words))
+}

@@ -1,0 +1,105 @@
+package doc
+
+import (
+	"hoistbook/render/page"
+	"hoistbook/rules"
+)
+
+var preflight = Document{Name: "preflight", title: "preflight.title", field: true, write: (*sheet).preflight}
+
+// preflight is the list that is read aloud in the field, every limit computed.
+func (s *sheet) preflight() {
+	s.add(s.occasion("preflight.date", "preflight.site", "preflight.leader", "preflight.scribe"))
+	if rules.Verdict(s.Findings) != rules.Go {
+		s.add(s.stopped())
+	}
+	s.add(s.limits())
+	s.checklist("preflight", s.Preflight)
+	s.add(page.Space(6), page.Together{
+		page.Heading{Level: 1, Text: s.say("preflight.decision")}, page.Paragraph{Text: page.Plain(s.say("preflight.no-go-if"))},
+		s.signatures("sign.in-charge", "sign.licence-holder"),
+	})
+}
+
+// stopped says across the sheet that the design itself has not passed.
+func (s *sheet) stopped() page.Figure {
+	d := s.drawing(s.flow.Frame().W, 0)
+	text := label{face: page.Bold, size: 14, ink: page.White, align: page.Middle}
+	d.h = d.height(s.say("preflight.stopped"), text, d.w-10) + 6
+	d.add(page.Rect{Box: page.Box{W: d.w, H: d.h}, Fill: page.Black})
+	d.put(s.say("preflight.stopped"), text, d.w/2, 3, d.w-10)
+	return d.figure("")
+}
+
+// limits are the numbers that decide, large enough to be read from where the launch leader stands.
+func (s *sheet) limits() page.Figure {
+	tiles := []tile{
+		{s.say("limit.neck"), s.fact("lift.neck_needed_kg"), s.say("limit.neck-note")},
+		{s.say("limit.wind"), s.fact("wind.greatest_m_s"), s.say("limit.wind-note", "height", s.fact("station.wind_measured_at_m"))},
+		{s.say("limit.line"), s.fact("station.tether_out_m"), s.say("limit.line-note", "length", s.fact("tether.length_m"))},
+	}
+	for _, ref := range s.Facts.Subjects("power.batteries") {
+		tiles = append(tiles, tile{s.say("limit.battery", "battery", ref), s.fact("power.batteries." + ref + ".full_v"), s.say("limit.battery-note", "volts", s.fact("power.batteries."+ref+".cutoff_v"))})
+		if len(tiles) == 6 {
+			break // the checklist asks for every battery
+		}
+	}
+	return s.tiles(tiles)
+}
+
+// A tile is one number with what it is above it and what to know below it.
+type tile struct{ name, value, note string }
+
+// tiles sets numbers two in a row: what it is on the left, the number on the right, as large as the row allows.
+func (s *sheet) tiles(all []tile) page.Figure {
+	const gap, pad = page.MM(3), page.MM(3)
+	d := s.drawing(s.flow.Frame().W, 0)
+	w := (d.w - gap) / 2
+	name, value, note := label{face: page.Bold, size: 12}, label{face: page.Bold, size: 25, align: page.Right}, label{size: 10}
+	right := page.MM(0)
+	for _, t := range all {
+		right = max(right, min(s.Fonts.Width(value.face, value.size, t.value), w/2))
+	}
+	left := w - right - 3*pad
+	y := page.MM(0)
+	for from := 0; from < len(all); from += 2 {
+		row := all[from:min(from+2, len(all))]
+		h := page.MM(0)
+		for _, t := range row {
+			h = max(h, d.height(t.name, name, left)+d.height(t.note, note, left), d.height(t.value, value, right))
+		}
+		h += 2 * pad
+		for i, t := range row {
+			x := page.MM(i) * (w + gap)
+			d.add(page.Rect{Box: page.Box{X: x + thick/2, Y: y + thick/2, W: w - thick, H: h - thick}, Stroke: page.Stroke{Width: thick}})
+			below := d.put(t.name, name, x+pad, y+pad, left)
+			d.put(t.note, note, x+pad, below, left)
+			d.put(t.value, value, x+w-pad, y+(h-d.height(t.value, value, right))/2, right)
+		}
+		y += h + gap
+	}
+	d.h = y - gap
+	return d.figure("")
+}
+
+// occasion are lines to write on: when, where, who.
+func (s *sheet) occasion(ids ...string) page.Table {
+	t := page.Table{NoHead: true, Columns: []page.Column{{Whole: true}, {Weight: 1}, {Whole: true}, {Weight: 1}}}
+	for i := 0; i < len(ids); i += 2 {
+		var row page.Row
+		for _, id := range ids[i:min(i+2, len(ids))] {
+			row.Cells = append(row.Cells, page.Cell{Words: page.Strong(s.say(id))}, page.Cell{Field: s.field(id), Label: s.say(id)})
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// signatures are lines to sign, each for what its id says.
+func (s *sheet) signatures(ids ...string) page.SignOff {
+	so := page.SignOff{Captions: [3]string{s.say("sign.name"), s.say("sign.signature"), s.say("sign.when")}}
+	for _, id := range ids {
+		so.Lines = append(so.Lines, page.SignLine{Role: s.say(id), Name: s.field(id)})
+	}
+	return so
+}

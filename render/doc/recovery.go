@@ -1,0 +1,84 @@
+package doc
+
+import (
+	"hoistbook/kits/manifest"
+	"hoistbook/render/page"
+)
+
+var recovery = Document{Name: "recovery", title: "recovery.title", field: true, write: (*sheet).recovery}
+
+// recovery is the way home: the list, then the count of what was taken out.
+func (s *sheet) recovery() {
+	s.add(s.occasion("preflight.date", "preflight.site", "preflight.leader", "preflight.scribe"))
+	s.checklist("recovery", s.Recovery)
+	s.heading(1, s.say("recovery.count"))
+	s.paragraph(s.say("recovery.count-how"))
+	s.add(s.packIn())
+	if r := s.Facts.Manifest.Recovery; r != nil {
+		s.add(page.Together{page.Heading{Level: 1, Text: s.say("recovery.lost")}, page.KeyValues{
+			{Key: s.say("recovery.label"), Value: page.Plain(r.Label)}, {Key: s.say("recovery.contact"), Value: page.Plain(r.Contact)},
+		}})
+	}
+	s.add(page.Space(4), page.Together{page.Heading{Level: 2, Text: s.say("sign.title"), Silent: true}, s.signatures("sign.counted")})
+}
+
+// packIn lists by box what must come back. What is used up is listed too: its remains are.
+func (s *sheet) packIn() page.Table {
+	t := page.Table{Columns: []page.Column{
+		{Title: s.say("recovery.back"), Align: page.Left}, {Title: s.say("bill.ref"), Whole: true}, {Title: s.say("bill.part"), Weight: 1},
+		{Title: s.say("recovery.out"), Align: page.Right, Least: 14}, {Title: s.say("recovery.in"), Width: 20}, {Title: s.say("recovery.state"), Width: 34},
+	}}
+	for _, box := range s.boxes() {
+		name := box
+		if box == "" {
+			name = s.say("recovery.no-box")
+		}
+		t.Rows = append(t.Rows, page.Row{Kind: page.Group, Cells: []page.Cell{{Words: page.Plain(name), Span: 6}}})
+		for ref, p := range manifest.Sorted(s.Facts.Manifest.Parts) {
+			if p.PackedIn != box {
+				continue
+			}
+			what := p.Name
+			if p.Consumable {
+				what += " · " + s.say("recovery.remains")
+			}
+			field := s.field("in", string(ref))
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{
+				{Tick: field, Label: s.say("recovery.is-back", "part", string(ref))}, {Words: page.Plain(string(ref))}, {Words: page.Plain(what)},
+				{Words: page.Plain(digits(pieces(p)))}, {Field: field + "/count", Label: s.say("recovery.in")}, {Field: field + "/state", Label: s.say("recovery.state")},
+			}})
+		}
+	}
+	return t
+}
+
+// boxes lists the boxes in the order in which the parts name them, what has none last.
+func (s *sheet) boxes() []string {
+	var boxes []string
+	seen := map[string]bool{"": true}
+	loose := false
+	for _, p := range manifest.Sorted(s.Facts.Manifest.Parts) {
+		loose = loose || p.PackedIn == ""
+		if !seen[p.PackedIn] {
+			seen[p.PackedIn] = true
+			boxes = append(boxes, p.PackedIn)
+		}
+	}
+	if loose {
+		boxes = append(boxes, "")
+	}
+	return boxes
+}
+
+// pieces is how many of a part travel in one kit, all sets of a battery that is changed on station included; one when the
+// manifest is silent.
+func pieces(p manifest.Part) int {
+	n := 1
+	if p.Quantity != nil {
+		n = *p.Quantity
+	}
+	if p.Battery != nil && p.Battery.InRotation != nil {
+		n *= *p.Battery.InRotation
+	}
+	return n
+}

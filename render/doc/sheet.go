@@ -1,0 +1,119 @@
+package doc
+
+import (
+	"strings"
+
+	"hoistbook/kits/fact"
+	"hoistbook/kits/unit"
+	"hoistbook/render/page"
+)
+
+// A sheet is a document that is being written.
+type sheet struct {
+	*Input
+	flow *page.Flow
+	doc  Document
+}
+
+func newSheet(in *Input, title string) *sheet {
+	m := in.Facts.Manifest
+	s := &sheet{Input: in}
+	running := page.Running{
+		Kit: m.Kit.Name, Revision: s.say("running.revision", "revision", string(m.Kit.Revision)),
+		Digest: s.say("running.digest", "digest", m.ShortDigest()), Title: title,
+		Page: func(n, of int) string { return s.say("running.page", "n", digits(n), "m", digits(of)) },
+	}
+	s.flow = page.NewFlow(page.Setup{Paper: in.Paper, Fonts: in.Fonts, Running: func(at page.Place) []page.Item {
+		return append(running.Items(at), s.advice(at))
+	}})
+	return s
+}
+
+// advice is the line at the foot of every page that says who decides.
+func (s *sheet) advice(at page.Place) page.Item {
+	const below = page.MM(10) // the text block, under the other running lines
+	style := at.Scale.Running
+	for text := s.say("running.advice"); style.Size > leastSize && s.Fonts.Width(style.Face, style.Size, text) > at.Text.W; {
+		style.Size -= 0.25
+	}
+	return page.Text{X: at.Text.X, Y: at.Text.Bottom() + below + style.Size.MM(), Size: style.Size, Text: s.Fonts.Fit(style, s.say("running.advice"), at.Text.W)}
+}
+
+// write sets one document.
+func (s *sheet) write(d Document) {
+	s.doc = d
+	if d.wide {
+		s.flow.SetPaper(s.Paper.Landscape())
+	} else {
+		s.flow.SetPaper(s.Paper)
+	}
+	if d.field {
+		s.flow.SetScale(&page.Afield)
+	} else {
+		s.flow.SetScale(&page.Desk)
+	}
+	title := d.Title(s.Words)
+	s.flow.Section(title)
+	s.add(page.Heading{Text: title, Anchor: d.Name})
+	d.write(s)
+}
+
+// finish resolves what had to wait for the end.
+func (s *sheet) finish(title string) (*page.Document, error) {
+	m := s.Facts.Manifest
+	return s.flow.Finish(page.Document{
+		Title: s.say("document.title", "kit", m.Kit.Name, "revision", string(m.Kit.Revision), "title", title), Subject: m.Kit.Summary,
+		Author: m.Kit.Maintainer, Language: s.Words.Tag(), Keywords: []string{string(m.Kit.ID), string(m.Kit.Revision), m.Digest()},
+		Creator: s.Program, Date: s.Date, Attachments: s.Attachments,
+	})
+}
+
+func (s *sheet) add(blocks ...page.Block) { s.flow.Add(blocks...) }
+
+func (s *sheet) say(id string, pairs ...string) string { return s.Words.Say(id, pairs...) }
+
+func (s *sheet) heading(level int, text string) { s.add(page.Heading{Level: level, Text: text}) }
+
+func (s *sheet) paragraph(text string) { s.add(page.Paragraph{Text: page.Plain(text)}) }
+
+// field names a form field of this document: a name stands only once in a file, and the book has them all.
+func (s *sheet) field(names ...string) string {
+	return s.doc.Name + "/" + strings.Join(names, "/")
+}
+
+// text prints a quantity.
+func (s *sheet) text(q unit.Quantity) string { return s.value(fact.Of(q)) }
+
+// value prints a fact's value, or that it is not shown.
+func (s *sheet) value(v fact.Value) string {
+	switch {
+	case !v.Known():
+		return s.say("value.not-shown")
+	case v.Kind == fact.YesNo && v.Yes:
+		return s.say("value.yes")
+	case v.Kind == fact.YesNo:
+		return s.say("value.no")
+	case v.Kind == fact.Word:
+		return v.Text
+	}
+	return s.Words.Number(v.Print(s.System, ""))
+}
+
+// fact prints the value of the fact with this id; one that this kit does not have is not shown.
+func (s *sheet) fact(id string) string { return s.value(s.lookup(id)) }
+
+func (s *sheet) lookup(id string) fact.Value {
+	v, ok := s.Facts.Lookup(id)
+	if !ok {
+		return fact.Value{Unknown: "this kit has no such fact"}
+	}
+	return v
+}
+
+// maybe prints a quantity that a manifest may leave out; silence is a dash, for it is no computed value.
+func maybe[T unit.Scalar[T]](s *sheet, q *T) string {
+	if q == nil {
+		return "–"
+	}
+	return s.text((*q).Quantity())
+}

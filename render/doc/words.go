@@ -1,0 +1,133 @@
+package doc
+
+import (
+	"embed"
+	"fmt"
+	"slices"
+	"strings"
+
+	"golang.org/x/text/feature/plural"
+	"golang.org/x/text/language"
+
+	"hoistbook/kits/diag"
+)
+
+//go:embed words/*.json
+var languages embed.FS
+
+// DefaultLanguage is the language that every other one is held against.
+const DefaultLanguage = "en"
+
+// Words are the fixed words of the documents in one language: a flat table from an id to a text, in which numbers and names
+// stand in braces. A text that counts something has a form for each plural of the language (CLDR: zero, one, two, few, many,
+// other). What packs and manifests say is printed as it is written there.
+type Words struct {
+	tag   language.Tag
+	point string // between whole and decimals
+	table map[string]entry
+}
+
+// An entry has one text, or one for each plural form.
+type entry struct {
+	text  string
+	forms map[plural.Form]string
+}
+
+// languageID is the id under which a language file names its language by its BCP 47 tag.
+const languageID = "language"
+
+var forms = map[string]plural.Form{
+	"zero": plural.Zero, "one": plural.One, "two": plural.Two, "few": plural.Few, "many": plural.Many, "other": plural.Other,
+}
+
+// Languages lists the languages that are built in.
+func Languages() []string {
+	files, err := languages.ReadDir("words")
+	if err != nil {
+		panic("doc: " + err.Error()) // the folder is part of the program
+	}
+	names := make([]string, len(files))
+	for i, f := range files {
+		names[i] = strings.TrimSuffix(f.Name(), ".json")
+	}
+	return names
+}
+
+// Language returns the words of a built-in language.
+func Language(name string) (*Words, error) {
+	data, err := languages.ReadFile("words/" + name + ".json")
+	if err != nil {
+		return nil, fmt.Errorf("there is no language %q; %s", name, diag.DidYouMean(name, Languages(), "there are "+strings.Join(Languages(), ", ")))
+	}
+	return ReadWords(name+".json", data)
+}
+
+// IDs lists the ids in their order.
+func (w *Words) IDs() []string {
+	ids := make([]string, 0, len(w.table))
+	for id := range w.table {
+		ids = append(ids, id)
+	}
+	slices.Sort(ids)
+	return ids
+}
+
+// sample is the text with all braces that an entry has.
+func (e entry) sample() string {
+	if e.forms == nil {
+		return e.text
+	}
+	return e.forms[plural.Other]
+}
+
+// Tag is the language by its BCP 47 tag.
+func (w *Words) Tag() string { return w.tag.String() }
+
+// Say returns a text with its braces filled: pairs are a name and what stands for it, in turn.
+func (w *Words) Say(id string, pairs ...string) string {
+	return fill(w.table[id].sample(), pairs)
+}
+
+// Count is Say in the plural form for n; {n} stands for n.
+func (w *Words) Count(id string, n int, pairs ...string) string {
+	e := w.table[id]
+	text, ok := e.forms[plural.Cardinal.MatchPlural(w.tag, n, 0, 0, 0, 0)]
+	if !ok {
+		text = e.sample()
+	}
+	return fill(text, append(pairs, "n", fmt.Sprint(n)))
+}
+
+// Name translates a word of a closed vocabulary; the id is the vocabulary, a dot and the word.
+func (w *Words) Name(vocabulary, word string) string {
+	if e, ok := w.table[vocabulary+"."+word]; ok {
+		return e.sample()
+	}
+	return word
+}
+
+// Number puts the language's decimal sign into a number that was printed with a point.
+func (w *Words) Number(text string) string {
+	if w.point == "." {
+		return text
+	}
+	digit := func(i int) bool { return i >= 0 && i < len(text) && text[i] >= '0' && text[i] <= '9' }
+	var b strings.Builder
+	for i := range len(text) {
+		if text[i] == '.' && digit(i-1) && digit(i+1) {
+			b.WriteString(w.point)
+		} else {
+			b.WriteByte(text[i])
+		}
+	}
+	return b.String()
+}
+
+// fill puts values in the place of braces.
+func fill(text string, pairs []string) string {
+	replaced := make([]string, 0, len(pairs))
+	for i := 0; i+1 < len(pairs); i += 2 {
+		replaced = append(replaced, "{"+pairs[i]+"}", pairs[i+1])
+	}
+	return strings.NewReplacer(replaced...).Replace(text)
+}
