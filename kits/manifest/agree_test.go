@@ -3,11 +3,14 @@ package manifest_test
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"maps"
 	"slices"
 	"strings"
 	"testing"
 
+	"hoistbook/kits/diag"
+	"hoistbook/kits/jsontree"
 	"hoistbook/kits/manifest"
 	"hoistbook/schemas"
 )
@@ -15,20 +18,42 @@ import (
 // What is put in the place of every value of the example, one at a time.
 var replacements = []string{`null`, `true`, `-1`, `1.5`, `100000000`, `""`, `"85 g"`, `"x y"`, `[]`, `["a", "a"]`, `{}`, `{"a": 1}`}
 
-// Load tells everything that violates the published schema, in words of its own, and never in those of the schema; what
-// the schema accepts, only a check of values and names refuses.
+// Load tells everything that violates the published schema, in words of its own and at the same place; what the schema
+// accepts, only a check of values and names refuses.
 func TestSchemaAndLoadAgree(t *testing.T) {
 	for text, violations := range variants(t) {
 		_, err := manifest.Load(manifest.Source{Name: "f", Data: []byte(text)})
-		switch {
-		case err == nil && len(violations) > 0:
-			t.Errorf("Load accepts what violates %+v", violations)
-		case err != nil && strings.Contains(err.Error(), "does not fit the schema"):
-			t.Errorf("Load has no words for %+v:\n%v", violations, err)
-		case err != nil && len(violations) == 0 && !onlyMeaning(err.Error()):
+		var told diag.Problems
+		if err != nil && !errors.As(err, &told) {
+			t.Fatal(err)
+		}
+		for _, v := range violations {
+			if !tells(t, text, told, v) {
+				t.Errorf("Load has no words for %+v:\n%v", v, err)
+			}
+		}
+		if err != nil && len(violations) == 0 && !onlyMeaning(err.Error()) {
 			t.Errorf("the schema accepts what Load refuses:\n%v", err)
 		}
 	}
+}
+
+// tells reports whether one of the problems is at the place of a violation: at the key, the value, or one of a list's items.
+func tells(t *testing.T, text string, told diag.Problems, v schemas.Violation) bool {
+	tree, err := jsontree.Parse("f", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	places := []diag.Place{tree.PlaceOf(v.Pointer)}
+	if n := tree.At(v.Pointer); n != nil && !v.Key {
+		places = []diag.Place{n.Place()}
+		for _, item := range n.Items {
+			places = append(places, item.Place())
+		}
+	}
+	return slices.ContainsFunc(told, func(p diag.Problem) bool {
+		return slices.Contains(places, p.Place) && !strings.Contains(p.What, "does not fit the schema")
+	})
 }
 
 // onlyMeaning reports whether all problems are of those that no schema can see.
