@@ -77,10 +77,10 @@ func solve[T any](c *frame, search func() (T, error)) T {
 	return try(search()).in(c)
 }
 
-// fillNeeded is how full the balloon must be for the design wind.
-var fillNeeded = shared(func(c *frame) tether.Fill {
+// need is what the balloon must be filled for.
+var need = shared(func(c *frame) tether.Need {
 	gross, end := liftGross.of(c), liftGrossEnd.of(c)
-	need := tether.Need{
+	return tether.Need{
 		Rig:           rig.of(c),
 		Demand:        tether.Demand{LowestHeight: stationLowest.of(c), GreatestLean: stationLean.of(c)},
 		Wind:          stationWind.of(c),
@@ -90,5 +90,10 @@ var fillNeeded = shared(func(c *frame) tether.Fill {
 		Kept:          unit.Ratio(end.SI() / gross.SI()),
 		LeastFreeLift: leastFreeLift(c),
 	}
-	return solve(c, need.NeckLiftNeeded)
+})
+
+// fillNeeded is how full the balloon must be for the design wind.
+var fillNeeded = shared(func(c *frame) tether.Fill {
+	n := need.of(c)
+	return solve(c, n.NeckLiftNeeded)
 })
