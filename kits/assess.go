@@ -31,9 +31,10 @@ type Facts struct {
 
 // Assess computes every fact of the catalogue for a manifest. Nothing it cannot know is guessed: such a fact's Value is
 // unknown and says why.
-func Assess(m *manifest.Manifest) *Facts {
-	r := newRun(m)
-	facts := &Facts{Manifest: m, byID: map[string]int{}, families: map[string][]string{}}
+func Assess(m *manifest.Manifest) *Facts { return newRun(m).assess() }
+
+func (r *run) assess() *Facts {
+	facts := &Facts{Manifest: r.manifest, byID: map[string]int{}, families: map[string][]string{}}
 	for _, f := range families {
 		facts.families[f.id] = r.members(f)
 	}

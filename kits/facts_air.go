@@ -34,12 +34,7 @@ var airCold = quantity("air.density_cold_kg_m3", "kg/m3", "Air density on the co
 var gasHot = quantity("gas.density_hot_kg_m3", "kg/m3", "Density of the gas on the hottest day",
 	"purity × p M / (R T) + (1 − purity) × air density, at the hottest temperature",
 	[]source.Ref{source.At("codata-2018", "molar gas constant"), source.At("ciaaw", "He, H"), source.At("ideal-gas", "")},
-	func(c *frame) unit.Density {
-		e := envelope(c)
-		kind := air.Gas(text(c, e.pointer+"/gas", e.f.Gas))
-		purity := otherwise(c, e.pointer+"/purity", e.f.Purity, unit.Ratio(0.99), "purity of the gas when nobody says")
-		return try(kind.Density(airState(c, hot(c)), purity)).in(c)
-	})
+	func(c *frame) unit.Density { return gasDensity(c, hot(c)) })
 
 var gasKind = word(nil, "gas.kind", "Lifting gas", "as the manifest says", []string{string(manifest.Helium), string(manifest.Hydrogen)}, policy,
 	func(c *frame, _ string) string {
@@ -59,6 +54,14 @@ func cold(c *frame) unit.Temperature {
 func airState(c *frame, at unit.Temperature) air.State {
 	humidity := otherwise(c, "/station/site/humidity", site(c).Humidity, unit.Ratio(0.5), "relative humidity when nobody says")
 	return air.State{Pressure: airPressure.of(c), Temperature: at, Humidity: humidity}
+}
+
+// gasDensity is that of the impure gas in the air at the site at one temperature.
+func gasDensity(c *frame, at unit.Temperature) unit.Density {
+	e := envelope(c)
+	kind := air.Gas(text(c, e.pointer+"/gas", e.f.Gas))
+	purity := otherwise(c, e.pointer+"/purity", e.f.Purity, unit.Ratio(0.99), "purity of the gas when nobody says")
+	return try(kind.Density(airState(c, at), purity)).in(c)
 }
 
 func density(c *frame, at unit.Temperature) unit.Density {

@@ -1,0 +1,80 @@
+package kits
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"hoistbook/kits/jsontree"
+	"hoistbook/kits/manifest"
+	"hoistbook/kits/unit"
+)
+
+// Readings are what a crew measured at the launch site. They take the place of what the manifest assumes.
+type Readings struct {
+	Values map[string]unit.Quantity // of the manifest, by JSON pointer
+	Facts  map[string]unit.Quantity // of facts, by id
+}
+
+// ReadingsFile is the file that a measured value is said to come from.
+const ReadingsFile = "readings"
+
+// Assess is Assess with the readings in place of assumptions. The error is diag.Problems when a reading does not fit the
+// manifest; a measured fact that cannot be made use of is no error but a fact that is not shown.
+func (r Readings) Assess(m *manifest.Manifest) (*Facts, error) {
+	if len(r.Values) > 0 {
+		overlay, err := r.overlay(m)
+		if err != nil {
+			return nil, err
+		}
+		if m, err = manifest.Load(manifest.Source{Name: m.Place("").File, Data: m.JSON()}, overlay); err != nil {
+			return nil, err
+		}
+	}
+	run := newRun(m)
+	run.measure(r)
+	return run.assess(), nil
+}
+
+// overlay is the merge patch that puts the measured values into the manifest.
+func (r Readings) overlay(m *manifest.Manifest) (manifest.Source, error) {
+	patch := map[string]any{}
+	for pointer, q := range r.Values {
+		names, ok := jsontree.SplitPointer(pointer)
+		if !ok || len(names) == 0 {
+			return manifest.Source{}, fmt.Errorf("%q is not a JSON pointer to a value of a manifest", pointer)
+		}
+		put(patch, names, outermost(m, pointer, q).Exact())
+		if n := len(names); n == 3 && names[0] == "parts" && names[2] == "mass" {
+			put(patch, []string{names[0], names[1], "mass_basis"}, string(manifest.Weighed))
+		}
+	}
+	text, err := json.Marshal(patch)
+	return manifest.Source{Name: ReadingsFile, Data: text}, err
+}
+
+func put(into map[string]any, names []string, value string) {
+	for _, name := range names[:len(names)-1] {
+		inner, ok := into[name].(map[string]any)
+		if !ok {
+			inner = map[string]any{}
+			into[name] = inner
+		}
+		into = inner
+	}
+	into[names[len(names)-1]] = value
+}
+
+// outermost keeps the coldest and the hottest air of the whole station time where one reading lies between them: a
+// thermometer in the morning knows neither the noon nor the night. A reading outside moves the nearer end.
+func outermost(m *manifest.Manifest, pointer string, q unit.Quantity) unit.Quantity {
+	if m.Station == nil || m.Station.Site == nil {
+		return q
+	}
+	switch s := m.Station.Site; {
+	case pointer == "/station/site/coldest" && s.Coldest != nil:
+		q.SI = min(q.SI, s.Coldest.SI())
+	case pointer == "/station/site/hottest" && s.Hottest != nil:
+		q.SI = max(q.SI, s.Hottest.SI())
+	}
+	return q
+}

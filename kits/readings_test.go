@@ -1,0 +1,152 @@
+package kits_test
+
+import (
+	"math"
+	"testing"
+
+	"hoistbook/kits"
+	"hoistbook/kits/manifest"
+	"hoistbook/kits/unit"
+)
+
+func demoWith(t *testing.T, id, change string) *manifest.Manifest {
+	t.Helper()
+	s, ok := kits.Demo(id)
+	if !ok {
+		t.Fatalf("there is no demonstration kit %q", id)
+	}
+	m, err := manifest.Load(s, manifest.Source{Name: "change", Data: []byte(change)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+func measured(t *testing.T, m *manifest.Manifest, r kits.Readings) *kits.Facts {
+	t.Helper()
+	f, err := r.Assess(m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+func si(t *testing.T, f *kits.Facts, id string) float64 {
+	t.Helper()
+	v, ok := f.Lookup(id)
+	if !ok || !v.Known() {
+		t.Fatalf("%s is not known: %+v", id, v)
+	}
+	return v.Quantity.SI
+}
+
+func near(t *testing.T, what string, got, want, relative float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= relative*math.Abs(want)) {
+		t.Errorf("%s: got %v, want %v within %v", what, got, want, relative)
+	}
+}
+
+func mass(text string) unit.Quantity { return unit.Must[unit.Mass](text).Quantity() }
+
+// Dry air and pure helium at 60 °F and 29.92 inHg: 1000 ft3 lift 65.82 lb (published net lift of airship practice). Ideal
+// helium stands 0.05 % of its own density above the real gas, which is 0.01 % of the lift.
+func TestTheFillFollowsFromTheScaleAtTheNeck(t *testing.T) {
+	m := demoWith(t, "fen-relay", `{"station": {"site": {"coldest": "60 degF", "hottest": "60 degF", "pressure": "29.92 inHg", "humidity": "0 %"}},
+		"parts": {"ENV1": {"mass_allowance": "0 %", "envelope": {"purity": "100 %"}}}}`)
+	const cubicFeet = 150
+	neck := unit.Mass(cubicFeet*65.82/1000*0.45359237) - unit.Must[unit.Mass]("600 g")
+	f := measured(t, m, kits.Readings{Facts: map[string]unit.Quantity{"lift.neck_kg": neck.Quantity()}})
+	near(t, "fill", si(t, f, "gas.fill_m3"), cubicFeet*math.Pow(0.3048, 3), 3e-4)
+	near(t, "neck lift", si(t, f, "lift.neck_kg"), neck.SI(), 1e-12)
+}
+
+func TestTheComputedNeckLiftReadOnTheScaleChangesNothing(t *testing.T) {
+	m := demoWith(t, "fen-relay", `{}`)
+	plain := kits.Assess(m)
+	v, _ := plain.Lookup("lift.neck_kg")
+	f := measured(t, m, kits.Readings{Facts: map[string]unit.Quantity{"lift.neck_kg": v.Quantity}})
+	for _, one := range plain.All {
+		if v := one.Value; v.Known() && v.Quantity.SI != 0 {
+			near(t, one.ID, si(t, f, one.ID), v.Quantity.SI, 1e-9)
+		}
+	}
+}
+
+func TestALighterReadingTakesFreeLiftAndWindAway(t *testing.T) {
+	m := demoWith(t, "fen-relay", `{}`)
+	before, f := kits.Assess(m), measured(t, m, kits.Readings{Facts: map[string]unit.Quantity{"lift.neck_kg": mass("3.3 kg")}})
+	less := si(t, before, "lift.neck_kg") - 3.3
+	near(t, "free lift", si(t, f, "lift.free_kg"), si(t, before, "lift.free_kg")-less, 1e-9)
+	for _, id := range []string{"wind.greatest_m_s", "tether.height_m", "gas.diameter_m"} {
+		if !(si(t, f, id) < si(t, before, id)) {
+			t.Errorf("%s is %v after, %v before", id, si(t, f, id), si(t, before, id))
+		}
+	}
+	if fill, _ := f.Find("gas.fill_m3"); len(fill.Notes) == 0 || fill.Inputs[0].Name != "lift.neck_kg" {
+		t.Errorf("the fill does not say where it comes from: %+v", fill)
+	}
+}
+
+// A fixed envelope is weighed in the air of the moment: V = (scale + envelope) / (lift per volume now). The lift of a volume
+// goes with p/T, so 10 K of warmth between weighing and flight take 10/293 of it.
+func TestAFixedEnvelopeIsWeighedInTheAirOfTheMoment(t *testing.T) {
+	m := demoWith(t, "ridge-sphere", `{"station": {"site": {"coldest": "20 degC", "hottest": "30 degC", "humidity": "0 %"}}}`)
+	volume := func(r kits.Readings) float64 {
+		r.Facts = map[string]unit.Quantity{"lift.neck_kg": mass("5 kg")}
+		return si(t, measured(t, m, r), "gas.fill_m3")
+	}
+	at := func(c float64) kits.Readings {
+		q := unit.Celsius(c).Quantity()
+		return kits.Readings{Values: map[string]unit.Quantity{"/station/site/coldest": q, "/station/site/hottest": q}}
+	}
+	near(t, "volume in warm air by volume in cold air", volume(at(30))/volume(at(20)), 303.15/293.15, 1e-3)
+	near(t, "without a thermometer", volume(kits.Readings{}), volume(at(20)), 1e-12)
+}
+
+func TestAThermometerOnlyWidensTheDay(t *testing.T) {
+	m := demoWith(t, "fen-relay", `{}`) // -2 to 26 degC
+	for _, c := range []struct{ reading, coldest, hottest float64 }{{10, -2, 26}, {-6, -6, 26}, {31, -2, 31}} {
+		q := unit.Celsius(c.reading).Quantity()
+		f := measured(t, m, kits.Readings{Values: map[string]unit.Quantity{"/station/site/coldest": q, "/station/site/hottest": q}})
+		if cold, hot := si(t, f, "station.coldest_k")-273.15, si(t, f, "station.hottest_k")-273.15; math.Abs(cold-c.coldest)+math.Abs(hot-c.hottest) > 1e-9 {
+			t.Errorf("%v °C makes the day %v to %v, want %v to %v", c.reading, cold, hot, c.coldest, c.hottest)
+		}
+	}
+}
+
+func TestAWeighedPartLosesItsAllowance(t *testing.T) {
+	m := demoWith(t, "fen-relay", `{"parts": {"ANT1": {"mass": "100 g", "mass_basis": "estimated"}}}`)
+	f := measured(t, m, kits.Readings{Values: map[string]unit.Quantity{"/parts/ANT1/mass": mass("100 g")}})
+	near(t, "what weighing takes from the worst mass", si(t, kits.Assess(m), "mass.aloft_worst_kg")-si(t, f, "mass.aloft_worst_kg"), 0.1*(0.20-0.02), 1e-9)
+	if v, _ := m.Text("/parts/ANT1/mass_basis"); v != "estimated" {
+		t.Errorf("the manifest itself was changed: %s", v)
+	}
+}
+
+func TestAReadingThatTellsNothingIsNotShown(t *testing.T) {
+	m := demoWith(t, "fen-relay", `{}`)
+	for _, q := range []unit.Quantity{{SI: math.NaN(), Dim: unit.DimMass}, {SI: math.Inf(1), Dim: unit.DimMass}, {SI: -1, Dim: unit.DimMass}} {
+		f := measured(t, m, kits.Readings{Facts: map[string]unit.Quantity{"lift.neck_kg": q}})
+		for _, id := range []string{"lift.free_kg", "tether.height_m", "wind.greatest_m_s"} {
+			if v, _ := f.Lookup(id); v.Known() {
+				t.Errorf("with the reading %v, %s is %v", q.SI, id, v.Quantity.SI)
+			}
+		}
+	}
+}
+
+func TestAMeasuredFactIsReadByThoseThatFollow(t *testing.T) {
+	m := demoWith(t, "fen-relay", `{}`)
+	f := measured(t, m, kits.Readings{Facts: map[string]unit.Quantity{"gas.fill_m3": unit.Must[unit.Volume]("5 m3").Quantity()}})
+	near(t, "gross lift by fill", si(t, f, "lift.gross_kg")/si(t, kits.Assess(m), "lift.gross_kg"), 5/4.6, 1e-12)
+}
+
+func TestAReadingThatDoesNotFitIsSaid(t *testing.T) {
+	m := demoWith(t, "fen-relay", `{}`)
+	for _, pointer := range []string{"/station/wind/speeed", "", "/parts/NONE/mass", "/station/tether_out"} {
+		if _, err := (kits.Readings{Values: map[string]unit.Quantity{pointer: mass("1 kg")}}).Assess(m); err == nil {
+			t.Errorf("a mass at %q passes", pointer)
+		}
+	}
+}
