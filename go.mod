@@ -5,6 +5,8 @@ go 1.26.8
 require (
 	github.com/bahlo/generic-list-go v0.2.0 // indirect
 	github.com/buger/jsonparser v1.1.2 // indirect
+	github.com/chromedp/cdproto v0.159.0 // indirect
+	github.com/chromedp/chromedp v0.23.0 // indirect
 	github.com/go-fonts/dejavu v0.3.2 // indirect
 	github.com/go-json-experiment/json v1.27.2 // indirect
 	github.com/go-pdf/fpdf v0.9.0 // indirect

@@ -87,6 +87,9 @@ func (l List) strips(s *setting, width MM) []strip {
 			text.X, text.Align = indent-small, Right
 		}
 		strips[0].items = append([]Item{text}, strips[0].items...)
+		if i == 0 && len(l.Items) > 1 || i == len(l.Items)-2 {
+			strips[len(strips)-1].bond = loose // no item stands alone
+		}
 		all = append(all, spaced(strips, small*0.6, small*0.6)...)
 	}
 	return spaced(all, small, medium)
@@ -99,11 +102,11 @@ func (sp Space) strips(*setting, MM) []strip {
 	return []strip{{before: MM(sp)}}
 }
 
-// Rule is a line across the text.
+// Rule is a line across the text, above what follows.
 type Rule struct{}
 
 func (Rule) strips(_ *setting, width MM) []strip {
-	return []strip{{before: medium, after: medium, height: rule, items: []Item{Line{0, rule / 2, width, rule / 2, Stroke{Width: rule}}}}}
+	return []strip{{before: medium, after: medium, height: rule, bond: loose, items: []Item{Line{0, rule / 2, width, rule / 2, Stroke{Width: rule}}}}}
 }
 
 // PageBreak begins a page, unless one has just begun.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"path"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -86,8 +87,12 @@ func (c *checker) item(i int, paper Paper, it Item) {
 			c.at(i, "outline entry %q has level %d and stands at %v", it.Title, it.Level, it.Y)
 		}
 	case Link:
-		if !Outward(it.To) && c.anchors[it.To] == 0 {
+		scheme, _, _ := strings.Cut(it.To, ":")
+		switch {
+		case !Outward(it.To) && c.anchors[it.To] == 0:
 			c.at(i, "a link leads to %q, but nothing has that name", it.To)
+		case Outward(it.To) && !slices.Contains(schemes, strings.ToLower(scheme)):
+			c.at(i, "a link leads to %q; %s are possible", it.To, strings.Join(schemes, ", "))
 		}
 	case PageNumber:
 		c.at(i, "the number of the page with anchor %q was not filled in", it.Anchor)
@@ -115,12 +120,15 @@ func FieldKey(name string) string { return strings.ReplaceAll(name, ".", ":") }
 func (c *checker) attachments() {
 	seen := map[string]bool{}
 	for _, a := range c.d.Attachments {
-		if a.Name == "" || a.Name != path.Base(a.Name) || strings.ContainsAny(a.Name, "\\\x00") || !utf8.ValidString(a.Name) || seen[a.Name] {
+		if a.Name == "" || a.Name != path.Base(a.Name) || a.Name == ".." || strings.ContainsAny(a.Name, "\\/\x00") || !utf8.ValidString(a.Name) || seen[a.Name] {
 			c.say("attachment %q needs a name of its own, without folders", a.Name)
 		}
 		seen[a.Name] = true
 	}
 }
+
+// schemes are where a link may lead: nothing that runs a program or opens a file of the reader's.
+var schemes = []string{"https", "http", "mailto", "tel", "geo"}
 
 // Outward says that a link leads out of the document: it begins with a scheme.
 func Outward(to string) bool {

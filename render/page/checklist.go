@@ -32,9 +32,16 @@ func (c Checklist) strips(s *setting, width MM) []strip {
 		s.fail(fmt.Errorf("the longest number of a checklist takes %.0f of %.0f mm; number items shortly", number, width))
 		return nil
 	}
+	var unit MM
+	for _, row := range c {
+		if row.Reading != nil {
+			unit = max(unit, s.fonts.Width(Sans, s.scale.Check.Size, row.Reading.Unit)+0.01)
+		}
+	}
+	unit = min(unit, width*0.15)
 	var all []strip
 	for _, row := range c {
-		strips := bonded(row.strips(s, number, width), loose)
+		strips := bonded(row.strips(s, number, unit, width), loose)
 		last := &strips[len(strips)-1]
 		last.height += small
 		last.items = append(last.items, Line{0, last.height, width, last.height, Stroke{Width: hairline, Ink: ruleGrey}})
@@ -43,15 +50,19 @@ func (c Checklist) strips(s *setting, width MM) []strip {
 	return spaced(all, medium, medium)
 }
 
-func (r CheckRow) strips(s *setting, number, width MM) []strip {
+func (r CheckRow) strips(s *setting, number, unit, width MM) []strip {
 	box := number + 2*small
 	text := box + tickSize + 2*small
+	if width-text < leastCheck {
+		s.fail(fmt.Errorf("a checklist has %.0f mm for its text; at least %.0f mm are needed", width-text, leastCheck))
+		return []strip{{}}
+	}
 	all := r.challenge(s, number, box, text, width)
 	if r.Reading != nil {
-		all = append(all, r.reading(s, text, width)...)
+		all = append(all, r.reading(s, text, unit, width)...)
 	}
 	for _, n := range r.Notes {
-		all = append(all, spaced(s.text(n, s.scale.Note, noteGrey, text, width), small*0.5, 0)...)
+		all = append(all, spaced(s.text(n, s.scale.Note, 0, text, width), small*0.5, 0)...)
 	}
 	if r.Role != "" {
 		role := s.text(Plain(r.Role), Style{Bold, s.scale.Note.Size, s.scale.Note.Leading}, 0, text, width)
@@ -64,11 +75,12 @@ func (r CheckRow) strips(s *setting, number, width MM) []strip {
 func (r CheckRow) challenge(s *setting, number, box, text, width MM) []strip {
 	style := s.scale.Check
 	answer := Style{Bold, style.Size, style.Leading}
-	// The response takes what it needs, up to 45 % of the room, and the challenge the rest, with a clear gap between.
+	// The response takes what it needs, up to 45 % of the room or to what a short challenge leaves, with a clear gap between.
 	const gap = MM(9)
 	room := width - text
 	natural, _ := s.widest(r.Response, answer)
-	right := min(natural+0.01, room*0.45)
+	short, _ := s.widest(r.Challenge, style)
+	right := min(natural+0.01, max(room*0.45, room-gap-short-0.01))
 	left := room
 	if !r.Response.Empty() {
 		left = room - right - gap
@@ -130,39 +142,39 @@ func leader(from, to, base MM) []Item {
 	if to-from < 3*step {
 		return nil
 	}
-	return []Item{Line{from, base - 0.3, to, base - 0.3, Stroke{Width: 0.4, Ink: noteGrey, Dash: []MM{0, step}, Round: true}}}
+	return []Item{Line{from, base - 0.3, to, base - 0.3, Stroke{Width: 0.4, Ink: dotGrey, Dash: []MM{0, step}, Round: true}}}
 }
 
-// reading sets the line to write on, at the right, below the response.
-func (r CheckRow) reading(s *setting, text, width MM) []strip {
+// reading sets the line to write on, at the right, below the response. The lines of all rows end at one place, before their units.
+func (r CheckRow) reading(s *setting, text, unit, width MM) []strip {
 	style := s.scale.Check
-	unit := s.wrap(Plain(r.Reading.Unit), style, (width-text)*0.25)
-	var unitWidth MM
-	for _, l := range unit {
-		unitWidth = max(unitWidth, l.width)
-	}
 	end := width
-	if unitWidth > 0 {
-		end -= unitWidth + small
+	if unit > 0 {
+		end -= unit + small
 	}
-	from := end - readingWidth
+	writing := min(readingWidth, (width-text)*0.45)
+	from := end - writing
+	units := s.wrap(Plain(r.Reading.Unit), style, unit)
 	label := s.wrap(Plain(r.Reading.Label), s.scale.Note, from-text-small)
-	above := style.Leading + small // more room than a line of print: it is written by hand
-	height := max(above, MM(len(label))*s.scale.Note.Leading, MM(len(unit))*style.Leading)
-	if height > s.height*0.6 {
+	high := max(style.Leading, MM(len(label))*s.scale.Note.Leading, MM(len(units))*style.Leading)
+	if high > s.height*0.6 {
 		// Nobody measures in a unit a page long, but nothing may be lost.
 		return append(s.text(Plain(r.Reading.Label), s.scale.Note, 0, text, width), s.text(Plain(r.Reading.Unit), style, 0, text, width)...)
 	}
+	// More room than a line of print takes: it is written by hand.
+	height := high + small
+	base := height - style.Leading + style.baseline()
 	var items []Item
 	for i, l := range label {
-		items = append(items, s.set(l, s.scale.Note, 0, text, height-MM(len(label)-i)*s.scale.Note.Leading, from-text-small, Right)...)
+		top := base - s.scale.Note.baseline() - MM(len(label)-1-i)*s.scale.Note.Leading
+		items = append(items, s.set(l, s.scale.Note, 0, text, top, from-text-small, Right)...)
 	}
-	items = append(items, s.setAll(unit, style, 0, end+small, height-MM(len(unit))*style.Leading, unitWidth, Left)...)
+	items = append(items, s.setAll(units, style, 0, end+small, height-MM(len(units))*style.Leading, unit, Left)...)
+	line := Field{Box: Box{from, base + belowWriting - style.Leading, writing, style.Leading}, Name: r.Name + ".reading", Label: r.Reading.Label, Size: style.Size * 0.85}
 	if r.Name != "" {
-		name := r.Reading.Label
-		items = append(items, Field{Box: Box{from, height - style.Leading, readingWidth, style.Leading}, Name: r.Name + ".reading", Label: name, Size: style.Size * 0.85})
+		items = append(items, line)
 	} else {
-		items = append(items, Line{from, height, end, height, Stroke{Width: rule}})
+		items = append(items, Line{from, line.Bottom(), end, line.Bottom(), Stroke{Width: rule}})
 	}
 	return []strip{{before: small * 0.5, height: height, items: items}}
 }

@@ -49,23 +49,23 @@ type Code2D struct {
 }
 
 func (c Code2D) strips(s *setting, width MM) []strip {
-	if len(c.Dark) == 0 || c.Size <= 0 || c.Size > width/2 {
-		s.fail(fmt.Errorf("a matrix code of %d rows and %.0f mm cannot be set on %.0f mm", len(c.Dark), c.Size, width))
+	// ISO/IEC 18004 asks for a quiet zone of four modules.
+	quiet := 4 * c.Size / MM(max(len(c.Dark), 1))
+	edge := c.Size + 2*quiet
+	if len(c.Dark) == 0 || c.Size <= 0 || edge > min(width, s.height) {
+		s.fail(fmt.Errorf("a matrix code of %d rows takes %.0f mm with the quiet zone around it; it cannot be set on %.0f × %.0f mm", len(c.Dark), edge, width, s.height))
 		return nil
 	}
-	// ISO/IEC 18004 asks for a quiet zone of four modules.
-	quiet := 4 * c.Size / MM(len(c.Dark))
-	left := c.Size + 2*quiet
-	lines := s.wrap(c.Words, s.scale.Small, width-left)
-	leading := s.scale.Small.Leading
-	height := c.Size + 2*quiet
-	items := []Item{Modules{X: quiet, Y: quiet, Size: c.Size, Dark: c.Dark}}
-	fit := max(int((height-2*quiet)/leading), 1)
-	if len(lines) <= fit {
-		items = append(items, s.setAll(lines, s.scale.Small, 0, left, quiet, width-left, Left)...)
-		return []strip{{before: medium, after: medium, height: height, items: items}}
+	style := s.scale.Small
+	st := strip{before: medium, after: medium, height: edge, items: []Item{Modules{X: quiet, Y: quiet, Size: c.Size, Dark: c.Dark}}}
+	if beside := width - edge; beside >= 3*leastColumn {
+		lines := s.wrap(c.Words, style, beside)
+		if MM(len(lines))*style.Leading <= edge-quiet {
+			st.items = append(st.items, s.setAll(lines, style, 0, edge, quiet, beside, Left)...)
+			return []strip{st}
+		}
 	}
-	// More words than fit beside: they go on below, across the whole width.
-	st := strip{before: medium, height: height, items: items, bond: loose}
-	return append([]strip{st}, spaced(s.text(c.Words, s.scale.Small, 0, 0, width), 0, medium)...)
+	// More words than fit beside: they go below.
+	st.bond = loose
+	return append([]strip{st}, spaced(s.text(c.Words, style, 0, 0, width), 0, medium)...)
 }

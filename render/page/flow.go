@@ -133,7 +133,7 @@ func (f *Flow) place(group []strip) {
 		f.put(group)
 		return
 	}
-	if stacked(group[0].head)+stacked(group) > f.frame.H {
+	if stacked(headed(group)) > f.frame.H+roundingRoom {
 		parts := parted(group, loose)
 		if len(parts) == 1 {
 			parts = parted(group, strong)
@@ -149,7 +149,7 @@ func (f *Flow) place(group []strip) {
 		f.begin()
 	}
 	if !f.room(group) {
-		f.fail(errors.New("layout: a block is higher than a page and cannot be parted"))
+		f.fail(errHigh)
 		return
 	}
 	f.put(group)
@@ -168,21 +168,22 @@ func parted(group []strip, weak bond) [][]strip {
 	return parts
 }
 
+var errHigh = errors.New("layout: a block is higher than a page and cannot be parted")
+
 // roundingRoom absorbs the rounding of added heights.
 const roundingRoom = MM(1e-6)
 
 // room says whether a group fits below what is set.
 func (f *Flow) room(group []strip) bool {
-	y := f.y
-	if !f.fresh {
-		y += max(f.after, group[0].before)
+	if f.fresh {
+		return stacked(headed(group)) <= f.frame.H+roundingRoom
 	}
-	return y+stacked(f.headed(group)) <= f.frame.H+roundingRoom
+	return f.y+max(f.after, group[0].before)+stacked(group) <= f.frame.H+roundingRoom
 }
 
-// headed puts the repeated head above a group that begins a page.
-func (f *Flow) headed(group []strip) []strip {
-	if !f.fresh || len(group[0].head) == 0 {
+// headed puts the repeated head above a group that is to begin a page.
+func headed(group []strip) []strip {
+	if len(group[0].head) == 0 {
 		return group
 	}
 	return append(append([]strip(nil), group[0].head...), group...)
@@ -190,7 +191,10 @@ func (f *Flow) headed(group []strip) []strip {
 
 // put sets a group for which there is room.
 func (f *Flow) put(group []strip) {
-	for _, st := range f.headed(group) {
+	if f.fresh {
+		group = headed(group)
+	}
+	for _, st := range group {
 		if !f.fresh {
 			f.y += max(f.after, st.before)
 		}
@@ -213,6 +217,10 @@ func (f *Flow) draw(st strip) {
 func (f *Flow) stretch(st strip) {
 	for {
 		set, rest := st.elastic(f.frame.H - f.y)
+		if len(set.items) == 0 && f.fresh {
+			f.fail(errHigh)
+			return
+		}
 		f.draw(set)
 		if rest == nil || f.err != nil {
 			return

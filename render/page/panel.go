@@ -1,5 +1,7 @@
 package page
 
+import "fmt"
+
 // Signal is the weight of a warning, in the sense of ANSI Z535.6: what happens if it is not heeded.
 type Signal uint8
 
@@ -47,6 +49,10 @@ func (p Panel) strips(s *setting, width MM) []strip {
 	word := s.wrap(Plain(p.Word), s.scale.Signal, inner-2*panelPad-p.symbol(s))
 	band := max(MM(len(word))*s.scale.Signal.Leading, s.scale.Signal.Leading) + 2*small*0.6
 
+	if band > s.height/3 {
+		s.fail(fmt.Errorf("the signal word %q takes more than a third of a page", p.Word))
+		return nil
+	}
 	// A panel higher than a page goes on in a second frame under the same signal word.
 	var all []strip
 	room := s.height - band - 2*inset - 2*panelPad
@@ -58,7 +64,7 @@ func (p Panel) strips(s *setting, width MM) []strip {
 		all = append(all, p.frame(s, look, word, band, body[:n], width))
 		body = body[n:]
 	}
-	return spaced(all, medium, medium)
+	return spaced(all, 1.5*medium, 1.5*medium)
 }
 
 func (l look) inset() MM {

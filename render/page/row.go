@@ -54,6 +54,9 @@ func (r tableRow) height() MM {
 		if c.tick != "" {
 			h = max(h, cellTick+2*r.padY)
 		}
+		if c.field != "" {
+			h = max(h, writeHeight)
+		}
 	}
 	return h
 }
@@ -72,6 +75,9 @@ func (s *setting) row(r tableRow, height MM) []Item {
 		}
 		items = append(items, s.setAll(c.lines, c.style, 0, x, y, w, c.align)...)
 		if c.field != "" {
+			if c.x > 0 {
+				items = append(items, Line{c.x, 0, c.x, height, Stroke{Width: hairline, Ink: ruleGrey}})
+			}
 			items = append(items, Field{Box: Box{c.x, 0, c.w, height}.grown(-hairline), Name: c.field, Label: c.label, Size: c.style.Size, Bare: true})
 		}
 	}

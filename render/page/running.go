@@ -40,7 +40,7 @@ func (r Running) Items(p Place) []Item {
 	}
 	above, below := p.Text.Y-runningGap, p.Text.Bottom()+runningGap
 	return append(items,
-		Line{p.Text.X, above, p.Text.Right(), above, Stroke{Width: rule}},
+		Line{p.Text.X, above, p.Text.Right(), above, Stroke{Width: hairline}},
 		Line{p.Text.X, below, p.Text.Right(), below, Stroke{Width: hairline}})
 }
 

@@ -1,5 +1,7 @@
 package page
 
+import "fmt"
+
 // SignOff is a set of lines to sign: who, signature, when. The captions below them are handed in.
 type SignOff struct {
 	Lines []SignLine
@@ -16,6 +18,10 @@ type SignLine struct {
 func (so SignOff) strips(s *setting, width MM) []strip {
 	const gap = MM(5)
 	each := (width - 2*gap) / 3
+	if each < leastColumn {
+		s.fail(fmt.Errorf("three lines to sign do not fit on %.0f mm", width))
+		return nil
+	}
 	var all []strip
 	for _, l := range so.Lines {
 		role := s.text(Plain(l.Role), Style{Bold, s.scale.Body.Size, s.scale.Body.Leading}, 0, 0, width)

@@ -3,7 +3,7 @@ package page
 import "fmt"
 
 // Table sets rows in columns. Its widths come from what stands in it; its head is repeated on every page; a row is parted
-// only if it is higher than a page.
+// only if it is nearly as high as a page, and a small table not at all.
 type Table struct {
 	Columns []Column
 	Rows    []Row
@@ -80,7 +80,7 @@ func (t Table) strips(s *setting, width MM) []strip {
 		head = t.head(s, widths, across)
 	}
 	repeated := head
-	if stacked(head) > 0.2*s.height {
+	if stacked(head) > 0.15*s.height {
 		repeated = nil // a row of 0.8 of the page must fit below
 	}
 	var all []strip
@@ -96,6 +96,9 @@ func (t Table) strips(s *setting, width MM) []strip {
 	}
 	if n := len(all); n > 0 {
 		all[n-1].bond = free
+	}
+	if stacked(all) < s.height*smallTable {
+		all = bonded(all, loose)
 	}
 	return spaced(append(head[:len(head):len(head)], all...), medium, medium)
 }

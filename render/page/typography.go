@@ -60,7 +60,7 @@ var Afield = Scale{
 }
 
 // SheetMargins leave room for two punched holes on the left and for the running lines above and below.
-var SheetMargins = Margins{Top: 24, Right: 16, Bottom: 20, Left: 22}
+var SheetMargins = Margins{Top: 25, Right: 16, Bottom: 22, Left: 22}
 
 // The thicknesses of rules. A hairline of 0.15 mm is what an office printer still holds.
 const (
@@ -73,7 +73,7 @@ const (
 var (
 	ruleGrey = Grey(0.55)
 	bandGrey = Grey(0.9)
-	noteGrey = Grey(0.25)
+	dotGrey  = Grey(0.25)
 )
 
 // Distances: all are multiples of the small one.
@@ -88,6 +88,8 @@ const (
 	numberIndent = MM(8.5) // the same for numbered items
 	cellPadX     = MM(1.6) // left and right in a table cell
 	cellPadY     = MM(0.8) // above and below in a table cell
+	smallTable   = 0.3     // of a page: a lower table is kept on one page
+	leastCheck   = MM(30)  // less room for the text of a checklist is refused
 	leastColumn  = MM(7.5) // narrower table columns than this are refused
 	tickSize     = MM(5.2) // of a check box in a checklist
 	cellTick     = MM(3.2) // of a check box in a table
@@ -95,5 +97,7 @@ const (
 	panelPad     = MM(3.2) // inside a signal-word panel
 	readingWidth = MM(34)  // of a reading line
 	signHeight   = MM(9)   // of a sign-off line
-	runningGap   = MM(4)   // from the running lines to the text block
+	writeHeight  = MM(8)   // of a table row that is written in by hand
+	belowWriting = MM(1)   // from the baseline to the line that is written on
+	runningGap   = MM(6)   // from the running lines to the text block
 )

@@ -1,8 +1,10 @@
 package page
 
 import (
+	"math"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // line is one line of set text; its pieces stand side by side.
@@ -17,6 +19,22 @@ type piece struct {
 	face Face
 	link string
 	x, w MM
+	span span
+}
+
+// span is where a piece comes from: bytes of one of the [Words]. Neighbours on a line are joined by taking the bytes from the
+// beginning of the one to the end of the other, which copies nothing.
+type span struct {
+	source   string
+	from, to int
+}
+
+// upTo is the text from the beginning of one piece to the end of another with a gap between, if it stands so in their source.
+func (s span) upTo(next span, gap string) (string, bool) {
+	if s.source == "" || s.to > next.from || s.source != next.source || s.source[s.to:next.from] != gap {
+		return "", false
+	}
+	return s.source[s.from:next.to], true
 }
 
 // atom is what is not torn apart unless it is wider than the line by itself.
@@ -32,7 +50,7 @@ func (s *setting) wrap(words Words, style Style, width MM) []line {
 	var lines []line
 	var now line
 	begun := false
-	for _, a := range s.atoms(words, style) {
+	for _, a := range withUnits(s.atoms(words, style), width) {
 		for range a.breaks {
 			if begun || len(lines) > 0 {
 				lines = append(lines, now)
@@ -72,7 +90,11 @@ func (l *line) add(a atom, spaced bool) {
 		}
 		if n := len(l.pieces); n > 0 && l.pieces[n-1].face == p.face && l.pieces[n-1].link == p.link {
 			last := &l.pieces[n-1]
-			last.text += gap + p.text
+			if text, ok := last.span.upTo(p.span, gap); ok {
+				last.text, last.span.to = text, p.span.to
+			} else {
+				last.text, last.span = last.text+gap+p.text, span{}
+			}
 			last.w = p.x + p.w - last.x
 			continue
 		}
@@ -83,58 +105,111 @@ func (l *line) add(a atom, spaced bool) {
 
 // atoms splits text at the places where a line may end.
 func (s *setting) atoms(words Words, style Style) []atom {
-	var all []atom
-	var now atom
-	open := func() bool { return len(now.pieces) > 0 }
-	shut := func() {
-		if open() {
-			all = append(all, now)
-			now = atom{}
+	size := 0
+	for _, w := range words {
+		size += len(w.Text)
+	}
+	c := cutter{fonts: s.fonts, size: style.Size, atoms: make([]atom, 0, size/5+1), pieces: make([]piece, 0, size/5+len(words))}
+	for _, w := range words {
+		c.face, c.link = w.Face, w.Link
+		if c.face == Sans {
+			c.face = style.Face
+		}
+		c.cut(strings.ReplaceAll(w.Text, "\r\n", "\n"))
+	}
+	c.shut()
+	return c.atoms
+}
+
+// cutter gathers pieces to atoms, and atoms to a list.
+type cutter struct {
+	fonts  *Fonts
+	size   Pt
+	face   Face
+	link   string
+	atoms  []atom
+	pieces []piece // of all atoms
+	begun  int     // where the pieces of the present atom begin
+	now    atom
+}
+
+func (c *cutter) cut(text string) {
+	blank := c.fonts.Width(c.face, c.size, " ")
+	from := 0
+	for i, r := range text {
+		switch {
+		case r == '\n':
+			c.take(text, from, i)
+			c.shut()
+			c.now.breaks, c.now.space, from = c.now.breaks+1, 0, i+1
+		case r == '\u200b':
+			c.take(text, from, i)
+			c.shut()
+			from = i + len("\u200b")
+		case isBlank(r):
+			c.take(text, from, i)
+			c.shut()
+			if c.now.breaks == 0 && len(c.atoms) > 0 {
+				c.now.space = blank
+			}
+			from = i + utf8.RuneLen(r)
+		case mayEndLine(text, i, r):
+			next := i + utf8.RuneLen(r)
+			c.take(text, from, next)
+			c.shut()
+			from = next
 		}
 	}
-	for _, span := range words {
-		face := span.Face
-		if face == Sans {
-			face = style.Face
-		}
-		blank := s.fonts.Width(face, style.Size, " ")
-		text := []rune(strings.ReplaceAll(span.Text, "\r\n", "\n"))
-		from := 0
-		take := func(to int) {
-			if to > from {
-				t := string(text[from:to])
-				w := s.fonts.Width(face, style.Size, t)
-				now.pieces = append(now.pieces, piece{t, face, span.Link, now.width, w})
-				now.width += w
-			}
-			from = to
-		}
-		for i, r := range text {
-			switch {
-			case r == '\n':
-				take(i)
-				shut()
-				now.breaks, now.space, from = now.breaks+1, 0, i+1
-			case isBlank(r):
-				take(i)
-				shut()
-				if now.breaks == 0 && len(all) > 0 {
-					now.space = blank
-				}
-				from = i + 1
-			case r == '\u200b':
-				take(i)
-				shut()
-				from = i + 1
-			case mayEndLine(text, i):
-				take(i + 1)
-				shut()
-			}
-		}
-		take(len(text))
+	c.take(text, from, len(text))
+}
+
+// take adds a piece to the present atom.
+func (c *cutter) take(text string, from, to int) {
+	if from == to {
+		return
 	}
-	shut()
-	return all
+	w := c.fonts.Width(c.face, c.size, text[from:to])
+	c.pieces = append(c.pieces, piece{text[from:to], c.face, c.link, c.now.width, w, span{text, from, to}})
+	c.now.width += w
+}
+
+// shut ends the present atom.
+func (c *cutter) shut() {
+	if end := len(c.pieces); end > c.begun {
+		c.now.pieces = c.pieces[c.begun:end:end]
+		c.atoms = append(c.atoms, c.now)
+		c.now, c.begun = atom{}, end
+	}
+}
+
+// withUnits joins a number and a short word behind it, which is its unit: "12.6 V" is not read aloud as "12.6". (The SI Brochure,
+// 9th edition, 5.4.3, has a space between them that does not part.) It holds only where both fit on a line.
+func withUnits(atoms []atom, width MM) []atom {
+	out := atoms[:0]
+	for _, a := range atoms {
+		if n := len(out); n > 0 && a.space > 0 && a.breaks == 0 && out[n-1].width+a.space+a.width <= width && isNumber(out[n-1]) && isUnit(a) {
+			last := &out[n-1]
+			joined := line{last.pieces, last.width + a.space}
+			joined.add(a, true)
+			last.pieces, last.width = joined.pieces, joined.width
+			continue
+		}
+		out = append(out, a)
+	}
+	return out
+}
+
+func isNumber(a atom) bool {
+	text := a.pieces[len(a.pieces)-1].text
+	r, _ := utf8.DecodeLastRuneInString(text)
+	return unicode.IsDigit(r)
+}
+
+func isUnit(a atom) bool {
+	const longest = 6 // letters, a comma or full stop behind them included: "lb/ft,"
+	text := a.pieces[0].text
+	r, _ := utf8.DecodeRuneInString(text)
+	return len(a.pieces) == 1 && utf8.RuneCountInString(text) <= longest && (unicode.IsLetter(r) || strings.ContainsRune("%‰°", r))
 }
 
 // isBlank is white space at which a line may end; the no-break spaces are not.
@@ -144,22 +219,23 @@ func isBlank(r rune) bool {
 
 // mayEndLine allows a break after an em dash, and after a hyphen or slash between two words of at least three letters: "-5" and
 // "NO-GO" stay whole.
-func mayEndLine(text []rune, i int) bool {
+func mayEndLine(text string, i int, r rune) bool {
 	const whole = 3
-	switch text[i] {
+	switch r {
 	case '—':
 		return i > 0
 	case '-', '/':
 	default:
 		return false
 	}
-	if i < whole || i+whole >= len(text) {
-		return false
-	}
-	for k := 1; k <= whole; k++ {
-		if !unicode.IsLetter(text[i-k]) || !unicode.IsLetter(text[i+k]) {
+	before, after := text[:i], text[i+1:]
+	for range whole {
+		b, n := utf8.DecodeLastRuneInString(before)
+		a, m := utf8.DecodeRuneInString(after)
+		if !unicode.IsLetter(b) || !unicode.IsLetter(a) {
 			return false
 		}
+		before, after = before[:len(before)-n], after[m:]
 	}
 	return true
 }
@@ -185,7 +261,7 @@ func (s *setting) tear(a atom, style Style, width MM) []atom {
 				last.pieces[n-1].text += cluster
 				last.pieces[n-1].w += w
 			} else {
-				last.pieces = append(last.pieces, piece{cluster, p.face, p.link, last.width, w})
+				last.pieces = append(last.pieces, piece{cluster, p.face, p.link, last.width, w, span{}})
 			}
 			last.width += w
 			from = to
@@ -197,7 +273,7 @@ func (s *setting) tear(a atom, style Style, width MM) []atom {
 // widest is the width that text takes on as few lines as it has line breaks, and that of its widest atom.
 func (s *setting) widest(words Words, style Style) (natural, least MM) {
 	var now MM
-	for _, a := range s.atoms(words, style) {
+	for _, a := range withUnits(s.atoms(words, style), MM(math.Inf(1))) {
 		if a.breaks > 0 {
 			now = 0
 		} else {

@@ -108,9 +108,9 @@ func tables(f *page.Flow) {
 			}
 			table.Rows = append(table.Rows, page.Row{Cells: append(cells, page.Cell{Tick: fmt.Sprintf("got.%d.%d", group, i), Label: "received"})})
 		}
-		table.Rows = append(table.Rows, page.Row{Kind: page.Subtotal, Cells: append([]page.Cell{{Words: page.Plain("Subtotal"), Span: 3}}, page.Cells("2 695 g", "165.00")...)})
+		table.Rows = append(table.Rows, page.Row{Kind: page.Subtotal, Cells: append([]page.Cell{{Words: page.Plain("Subtotal"), Span: 3}}, page.Cells("2\u202f695 g", "165.00")...)})
 	}
-	table.Rows = append(table.Rows, page.Row{Kind: page.Total, Cells: append([]page.Cell{{Words: page.Plain("Total"), Span: 3}}, page.Cells("10 780 g", "660.00")...)})
+	table.Rows = append(table.Rows, page.Row{Kind: page.Total, Cells: append([]page.Cell{{Words: page.Plain("Total"), Span: 3}}, page.Cells("10\u202f780 g", "660.00")...)})
 	f.Add(page.Heading{Text: "Bill of materials", Anchor: "bom"}, table)
 
 	log := page.Table{Columns: []page.Column{{Title: "Time", Weight: 1}, {Title: "Wind", Weight: 1}, {Title: "Battery", Weight: 1}, {Title: "Remarks", Weight: 3}}}
@@ -149,5 +149,5 @@ func landscape(f *page.Flow) {
 	for range 8 {
 		table.Rows = append(table.Rows, row)
 	}
-	f.Add(page.Heading{Text: "Limits card", Anchor: "limits"}, page.Paragraph{Text: page.Plain("Back to the "), Fine: true}, page.Together{page.Heading{Level: 1, Text: "Greatest wind"}, table})
+	f.Add(page.Heading{Text: "Limits card", Anchor: "limits"}, page.Paragraph{Text: page.Plain("Back to the ").Then(page.Linked("first page", "top"), page.Plain(".")), Fine: true}, page.Together{page.Heading{Level: 1, Text: "Greatest wind"}, table})
 }
