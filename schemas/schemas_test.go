@@ -104,7 +104,7 @@ func TestViolationsPointAtWhatIsWrong(t *testing.T) {
 
 func TestPrepareCompilesOnce(t *testing.T) {
 	Prepare("manifest")
-	if compiled("manifest") != compiled("manifest") {
+	if first := compiled("manifest"); first != compiled("manifest") {
 		t.Error("the schema was compiled twice")
 	}
 }

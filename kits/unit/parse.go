@@ -16,9 +16,9 @@ type Error struct {
 
 func (e *Error) Error() string { return e.What + "; " + e.Fix }
 
-// NumberPattern is what a number may look like: at most 12 digits either side of the point, so that no text can
-// overflow a float64. The published JSON Schemas use the same text.
-const NumberPattern = `[0-9]{1,12}(\.[0-9]{1,12})?`
+// NumberPattern is what a number may look like: at most 12 digits before the point, so that no text can overflow a
+// float64. The published JSON Schemas use the same text.
+const NumberPattern = `[0-9]{1,12}(\.[0-9]+)?`
 
 var (
 	number   = regexp.MustCompile(`^-?` + NumberPattern)

@@ -149,14 +149,11 @@ func Figures(n float64, figures int) string {
 	return strings.Replace(text, "-", "−", 1)
 }
 
-// Exact prints the value in the unit it is held in, so that ParseQuantity reads the same value back up to the twelve
-// decimals that a text may have.
+// Exact prints the value in the unit it is held in, with as many decimals as it takes: ParseQuantity reads the same value
+// back, but for the rounding of a percentage, if it is below 10^12.
 func (q Quantity) Exact() string {
 	held := q.Dim.Info().Units[0]
 	n := strconv.FormatFloat(held.number(q.SI), 'f', -1, 64)
-	if whole, decimals, ok := strings.Cut(n, "."); ok && len(decimals) > 12 {
-		n = whole + "." + decimals[:12]
-	}
 	if held.Prefix {
 		return held.Symbol + " " + n
 	}
