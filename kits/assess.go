@@ -49,7 +49,7 @@ func (r *run) assess() *Facts {
 			facts.All = append(facts.All, f)
 		}
 	}
-	facts.Assumptions = r.assumptions
+	facts.Assumptions = append(r.assumptions, facts.notes()...)
 	return facts
 }
 
@@ -82,9 +82,25 @@ func (r *run) members(of *family) []string {
 }
 
 func (r *run) assume(a Assumption) {
-	if !slices.Contains(r.assumptions, a) {
+	if !slices.ContainsFunc(r.assumptions, func(have Assumption) bool { return have.Pointer == a.Pointer && have.Text == a.Text }) {
 		r.assumptions = append(r.assumptions, a)
 	}
+}
+
+// notes gathers what must be known of the facts, each note once with the facts that it is about.
+func (f *Facts) notes() []Assumption {
+	var list []Assumption
+	for _, one := range f.All {
+		for _, note := range one.Notes {
+			at := slices.IndexFunc(list, func(a Assumption) bool { return a.Text == note })
+			if at < 0 {
+				at = len(list)
+				list = append(list, Assumption{Text: note})
+			}
+			list[at].Facts = append(list[at].Facts, one.ID)
+		}
+	}
+	return list
 }
 
 // Lookup returns the value of the fact with this id; ok is false when the catalogue has no such fact for this manifest.

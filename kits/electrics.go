@@ -56,7 +56,7 @@ func soft[T unit.Scalar[T]](g *gatherer, pointer string, value *T) T {
 
 func softOr[T unit.Scalar[T]](g *gatherer, pointer string, value *T, standard T, because string) T {
 	if value == nil {
-		g.run.assume(Assumption{pointer, standard.Quantity().Text(unit.SI) + ": " + because})
+		g.run.assume(Assumption{Pointer: pointer, Text: standard.Quantity().Text(unit.SI) + ": " + because})
 		return standard
 	}
 	return *value

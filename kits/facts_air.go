@@ -19,7 +19,7 @@ var airPressure = quantity("air.pressure_pa", "Pa", "Air pressure at the site",
 			return must(c, "/station/site/pressure", *p)
 		}
 		standard := try(air.StandardPressure(given(c, "/station/site/elevation", site(c).Elevation))).in(c)
-		c.run.assume(Assumption{"/station/site/pressure", standard.String() + ": standard atmosphere at the elevation"})
+		c.run.assume(Assumption{Pointer: "/station/site/pressure", Text: standard.String() + ": standard atmosphere at the elevation"})
 		return standard
 	})
 

@@ -80,7 +80,7 @@ func allowance(c *frame, ref manifest.Ref, part manifest.Part) unit.Ratio {
 	basis := part.MassBasis
 	if basis == "" {
 		basis = manifest.Estimated
-		c.run.assume(Assumption{at("parts", ref, "mass_basis"), "estimated: nobody says that the mass was calculated or weighed"})
+		c.run.assume(Assumption{Pointer: at("parts", ref, "mass_basis"), Text: "estimated: nobody says that the mass was calculated or weighed"})
 	}
 	share, ok := lift.Basis(basis).Allowance()
 	if !ok {

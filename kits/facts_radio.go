@@ -42,21 +42,20 @@ var linkHorizon = member(links, "radio.links.*.horizon_km", "km", "Radio horizon
 
 var linkUp = member(links, "radio.links.*.up_km", "km", "Range from the ground station to the relay",
 	"distance at which power + gains − losses − path loss − fade margin equals the relay's sensitivity", pathSources,
-	func(c *frame, id string) unit.Length { return ranged(c, id, cover.at(c, id).Up) })
+	func(c *frame, id string) unit.Length { return ranged(c, cover.at(c, id).Up) })
 
 var linkDown = member(links, "radio.links.*.down_km", "km", "Range from the relay to the ground station",
 	"distance at which power + gains − losses − path loss − fade margin equals the station's sensitivity", pathSources,
-	func(c *frame, id string) unit.Length { return ranged(c, id, cover.at(c, id).Down) })
+	func(c *frame, id string) unit.Length { return ranged(c, cover.at(c, id).Down) })
 
 // ranged hands out a range, and says where a model was used beyond its limits.
-func ranged(c *frame, id string, r radio.Reach) unit.Length {
+func ranged(c *frame, r radio.Reach) unit.Length {
 	for _, n := range r.Notes {
 		if math.IsNaN(r.Distance.SI()) {
 			c.missing("%s", n)
 			continue
 		}
 		c.note(n)
-		c.run.assume(Assumption{"/coverage/environment", id + ": " + n + "; the range there is an estimate"})
 	}
 	return r.Distance
 }

@@ -58,8 +58,12 @@ type Input struct {
 
 // An Assumption is a default that was taken because the manifest is silent, or a limit of a model that the kit lies outside of.
 type Assumption struct {
+	// Pointer is the JSON pointer to what the manifest could have said.
 	Pointer string `json:"pointer,omitempty"`
-	Text    string `json:"text"`
+	// Facts are the ids of the facts whose model is used beyond its limits.
+	Facts []string `json:"facts,omitempty"`
+	// Text says what was assumed, or what lies beyond.
+	Text string `json:"text"`
 }
 
 func (c *frame) merge(r record) {
@@ -130,7 +134,7 @@ func otherwise[T unit.Scalar[T]](c *frame, pointer string, value *T, standard T,
 func (c *frame) assume(pointer string, q unit.Quantity, because string) {
 	c.read(Input{Name: pointer, Value: fact.Of(q), Assumed: true})
 	if because != "" {
-		c.run.assume(Assumption{pointer, q.Text(unit.SI) + ": " + because})
+		c.run.assume(Assumption{Pointer: pointer, Text: q.Text(unit.SI) + ": " + because})
 	}
 }
 

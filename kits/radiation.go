@@ -154,9 +154,5 @@ var exposure = sharedBy(func(c *frame, ref string) radio.Exposure {
 		return radio.Exposure{}
 	}
 	x.Duty = must(c, "/station/duty/transmit", duty)
-	e := radio.Expose(x)
-	for _, n := range e.Notes {
-		c.note(n)
-	}
-	return e
+	return radio.Expose(x)
 })

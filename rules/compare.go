@@ -118,8 +118,12 @@ func (s scope) room(r *result, c *comparison, factor *big.Rat) (room, size float
 	return m.SI - l.SI, max(math.Abs(m.SI), math.Abs(l.SI))
 }
 
-// share is the margin as a part of the limit, in the unit that reports use; of the measure where the limit is zero.
+// share is the margin as a part of the limit, in the unit that reports use; of the measure where the limit is zero. A count
+// and a place in the spectrum have none: one battery where one is needed is not thin.
 func share(r result) float64 {
+	if dim := r.by.about.Dim; dim == unit.DimCount || dim == unit.DimFrequency {
+		return math.NaN()
+	}
 	m, l := math.Abs(r.measure.Quantity.In(r.by.about.Unit)), math.Abs(r.limit.Quantity.In(r.by.about.Unit))
 	switch {
 	case r.margin == 0:

@@ -68,64 +68,69 @@ const (
 )
 
 func (s Style) met(w io.Writer, findings []rules.Finding) {
-	var met []rules.Finding
+	var compared, counted, said []rules.Finding
 	for _, f := range findings {
-		if f.Outcome == rules.Met {
-			met = append(met, f)
+		switch {
+		case f.Outcome != rules.Met:
+		case !math.IsNaN(f.Share):
+			compared = append(compared, f)
+		case f.HasMargin():
+			counted = append(counted, f)
+		default:
+			said = append(said, f)
 		}
 	}
-	if len(met) == 0 {
-		return
+	slices.SortStableFunc(compared, func(a, b rules.Finding) int { return cmp.Compare(a.Share, b.Share) })
+	if len(compared)+len(counted) > 0 {
+		fmt.Fprintf(w, "\n%s\n", s.paint("  "+pad("Met, thinnest margin first", titleColumns, false)+" "+pad("value", valueColumns, true)+" "+
+			pad("limit", limitColumns, true)+" "+pad("margin", marginColumns, true), bold))
 	}
-	slices.SortStableFunc(met, func(a, b rules.Finding) int { return cmp.Compare(thinness(a), thinness(b)) })
-	fmt.Fprintf(w, "\n%s\n", s.paint("  "+pad("Met, thinnest margin first", titleColumns, false)+" "+pad("value", valueColumns, true)+" "+
-		pad("limit", limitColumns, true)+" "+pad("margin", marginColumns, true), bold))
-	for _, f := range met {
+	for _, f := range append(compared, counted...) {
 		s.row(w, f)
+	}
+	if len(said) > 0 {
+		fmt.Fprintf(w, "\n%s\n", s.paint(fmt.Sprintf("  Met without a margin: %d that ask for something to be there or to be said", len(said)), bold))
+		paragraph(w, "  ", "  ", strings.Join(ids(said), "  "))
 	}
 }
 
-// thinness orders by margin; what has none comes last.
-func thinness(f rules.Finding) float64 {
-	if math.IsNaN(f.Share) {
-		return math.Inf(1)
+// ids names the rules, each once.
+func ids(findings []rules.Finding) []string {
+	var list []string
+	for _, f := range findings {
+		if !slices.Contains(list, f.Rule) {
+			list = append(list, f.Rule)
+		}
 	}
-	return f.Share
+	return list
 }
 
 func (s Style) row(w io.Writer, f rules.Finding) {
-	value, limit, margin := "", "", ""
-	if f.Fact != "" {
-		value, limit = f.Measure.Print(s.System, ""), symbol(f.Relation)+f.Limit.Print(s.System, "")
-		margin = share(f)
-		if f.Measure.Kind == fact.Number && f.Limit.Kind == fact.Number {
-			value, limit = unit.Apart(f.Measure.Quantity, f.Limit.Quantity, s.System)
-			limit = symbol(f.Relation) + limit
-		}
+	value, limit := f.Measure.Print(s.System, ""), f.Limit.Print(s.System, "")
+	if f.Measure.Kind == fact.Number && f.Limit.Kind == fact.Number {
+		value, limit = unit.Apart(f.Measure.Quantity, f.Limit.Quantity, s.System)
 	}
+	limit = symbol(f.Relation) + limit
 	title := wrap(subject(f)+f.Title, titleColumns)
-	fits := width(value) <= valueColumns && width(limit) <= limitColumns
-	if !fits { // a word or a sum too long for its column: it gets a line of its own
-		for _, line := range title {
-			fmt.Fprintln(w, "  "+line)
-		}
-		fmt.Fprintln(w, "  "+pad(value+" "+limit, Columns-2-1-marginColumns, true)+" "+pad(margin, marginColumns, true))
-		return
-	}
 	last := len(title) - 1
 	for _, line := range title[:last] {
 		fmt.Fprintln(w, "  "+line)
 	}
-	line := "  " + pad(title[last], titleColumns, false) + " " + pad(value, valueColumns, true) + " " + pad(limit, limitColumns, true) + " " + pad(margin, marginColumns, true)
+	line := "  " + pad(title[last], titleColumns, false) + " " + pad(value, valueColumns, true) + " " + pad(limit, limitColumns, true) + " " + pad(share(f), marginColumns, true)
 	fmt.Fprintln(w, strings.TrimRight(line, " "))
 }
 
-// share prints the margin as a part of the limit: kilograms, volts and hours side by side compare in no other way.
+// share prints the margin as a part of the limit, rounded down: kilograms, volts and hours side by side compare in no other
+// way. A count has none.
 func share(f rules.Finding) string {
-	if math.IsNaN(f.Share) {
+	percent := 100 * f.Share
+	switch {
+	case math.IsNaN(percent):
 		return ""
+	case percent < 10:
+		return fmt.Sprintf("%+.1f %%", math.Floor(10*percent)/10)
 	}
-	return fmt.Sprintf("%+.0f %%", math.Floor(100*f.Share))
+	return fmt.Sprintf("%+.0f %%", math.Floor(percent))
 }
 
 func symbol(r rules.Relation) string {
@@ -148,21 +153,33 @@ func (s Style) assumptions(w io.Writer, a *assess.Assessment) {
 	if len(a.Facts.Assumptions) == 0 {
 		return
 	}
-	fmt.Fprintf(w, "\n%s\n", s.paint("Assumed, as the manifest is silent", bold))
+	fmt.Fprintf(w, "\n%s\n", s.paint("  Assumed where the manifest is silent, and models beyond their limits", bold))
 	for _, assumed := range a.Facts.Assumptions {
-		paragraph(w, "  ", "    ", assumed.Pointer+"  "+assumed.Text)
+		about := assumed.Pointer
+		if about == "" {
+			about = strings.Join(assumed.Facts, ", ")
+		}
+		paragraph(w, "  ", "    ", about+": "+assumed.Text)
 	}
 }
 
 func (s Style) verdict(w io.Writer, a *assess.Assessment) {
-	count := map[rules.Outcome]int{}
+	count, aside := map[rules.Outcome]int{}, 0
 	for _, f := range a.Findings {
+		if f.Waived != "" && f.Outcome != rules.Met {
+			aside++
+			continue
+		}
 		count[f.Outcome]++
+	}
+	waived := ""
+	if aside > 0 {
+		waived = fmt.Sprintf(", %d set aside", aside)
 	}
 	colour := green
 	if a.Verdict != rules.Go {
 		colour = red
 	}
-	fmt.Fprintf(w, "\n%s  %d met, %d not met, %d not shown\n", s.paint(string(a.Verdict), colour, bold), count[rules.Met], count[rules.NotMet], count[rules.NotShown])
+	fmt.Fprintf(w, "\n%s  %d met, %d not met, %d not shown%s\n", s.paint(string(a.Verdict), colour, bold), count[rules.Met], count[rules.NotMet], count[rules.NotShown], waived)
 	fmt.Fprintln(w, s.paint("Advice only: local law, the licence holder and the person in charge decide.", dim))
 }
