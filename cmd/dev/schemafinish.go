@@ -47,7 +47,7 @@ func (g *generator) finish(t reflect.Type, def *jsonschema.Schema) {
 
 // inside finishes what a type is made of.
 func (g *generator) inside(t reflect.Type) {
-	for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice {
+	for t.Kind() == reflect.Pointer || t.Name() == "" && (t.Kind() == reflect.Slice || t.Kind() == reflect.Map) {
 		t = t.Elem()
 	}
 	if def, ok := g.defs[defName(t)]; ok && def.Pattern == "" && def.Enum == nil {
@@ -64,13 +64,16 @@ func (g *generator) field(f reflect.StructField, name string, property *jsonsche
 		switch key {
 		case "example":
 			property.Examples = []any{example(f.Type, value)}
-		case "minProperties": // in the definition: nothing that decides may stand beside a $ref
-			g.defs[defName(f.Type)].MinProperties = count(value)
+		case "minProperties":
+			g.table(f.Type, property).MinProperties = count(value)
 		case "maxProperties":
-			g.defs[defName(f.Type)].MaxProperties = count(value)
+			g.table(f.Type, property).MaxProperties = count(value)
 		}
 	}
 	t := f.Type
+	if t.Kind() == reflect.Map && t.Name() == "" {
+		property.PatternProperties = notes()
+	}
 	for t.Kind() == reflect.Pointer {
 		t = t.Elem()
 	}
@@ -86,6 +89,14 @@ func (g *generator) field(f reflect.StructField, name string, property *jsonsche
 	if ok && len(d.Symbols()) > 0 {
 		property.Description += " Unit: " + strings.TrimPrefix(unitsOf(d), " in ") + "."
 	}
+}
+
+// table is where the bounds of a map go: in its definition when it has one, for nothing that decides may stand beside a $ref.
+func (g *generator) table(t reflect.Type, property *jsonschema.Schema) *jsonschema.Schema {
+	if t.Name() == "" {
+		return property
+	}
+	return g.defs[defName(t)]
 }
 
 // example gives an example its JSON type.
