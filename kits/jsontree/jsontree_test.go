@@ -200,3 +200,17 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+func TestWithChangesOneTextAndSharesTheRest(t *testing.T) {
+	tree := parse(t, "kit.json", `{"a": {"b~c": ["x", "y"], "n": 3}, "d": "z"}`)
+	changed := tree.With("/a/b~0c/1", "new").With("/a/n", "4").With("/a", "an object stays").With("/e/f", "nothing is there").With("no pointer", "nor there")
+	if got, want := string(changed.JSON()), `{"a":{"b~c":["x","new"],"n":4},"d":"z"}`; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+	if got, want := string(tree.JSON()), `{"a":{"b~c":["x","y"],"n":3},"d":"z"}`; got != want {
+		t.Errorf("the tree itself became %s, want %s", got, want)
+	}
+	if changed.At("/d") != tree.At("/d") || changed.At("/a/n").Place() != tree.At("/a/n").Place() {
+		t.Error("what did not change is not shared, or has moved")
+	}
+}

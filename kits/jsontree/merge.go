@@ -1,5 +1,7 @@
 package jsontree
 
+import "slices"
+
 // Merge applies a merge patch (RFC 7396): objects merge key by key, null removes a key, anything else replaces. Every value
 // keeps the place where it was written, so a problem in a patched value points into the patch. Order is the target's,
 // new keys last.
@@ -38,4 +40,37 @@ func Merge(target, patch *Node) *Node {
 		}
 	}
 	return merged
+}
+
+// With is the tree with another text in the place of the text or number at a pointer; the rest is shared. A pointer that
+// leads to no text and no number changes nothing.
+func (n *Node) With(pointer, text string) *Node {
+	names, ok := SplitPointer(pointer)
+	if !ok {
+		return n
+	}
+	return n.with(names, text)
+}
+
+func (n *Node) with(names []string, text string) *Node {
+	changed := *n
+	switch {
+	case len(names) == 0 && (n.Kind == String || n.Kind == Number):
+		changed.Text = text
+	case len(names) > 0 && n.Kind == Object:
+		changed.Members = slices.Clone(n.Members)
+		for i, m := range n.Members {
+			if m.Name == names[0] {
+				changed.Members[i].Value = m.Value.with(names[1:], text)
+			}
+		}
+	case len(names) > 0 && n.Kind == Array:
+		if item := n.child(names[0]); item != nil {
+			changed.Items = slices.Clone(n.Items)
+			changed.Items[slices.Index(n.Items, item)] = item.with(names[1:], text)
+		}
+	default:
+		return n
+	}
+	return &changed
 }

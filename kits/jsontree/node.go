@@ -98,7 +98,10 @@ func Pointer(names ...string) string {
 	var text strings.Builder
 	for _, name := range names {
 		text.WriteByte('/')
-		text.WriteString(escape.Replace(name))
+		if strings.ContainsAny(name, "~/") {
+			name = escape.Replace(name)
+		}
+		text.WriteString(name)
 	}
 	return text.String()
 }
@@ -113,8 +116,10 @@ func SplitPointer(pointer string) (names []string, ok bool) {
 		return nil, false
 	}
 	names = strings.Split(rest, "/")
-	for i, name := range names {
-		names[i] = unescape.Replace(name)
+	if strings.Contains(rest, "~") {
+		for i, name := range names {
+			names[i] = unescape.Replace(name)
+		}
 	}
 	return names, true
 }

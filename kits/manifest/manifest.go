@@ -48,11 +48,20 @@ func (m *Manifest) Origin(pointer string) string {
 }
 
 // JSON returns the merged manifest in the canonical form of RFC 8785. The caller may not change it.
-func (m *Manifest) JSON() []byte { return m.canonical }
+func (m *Manifest) JSON() []byte {
+	if m.canonical != nil {
+		return m.canonical
+	}
+	text, err := m.tree.Canonical() // of a variation, which nobody has asked for yet
+	if err != nil {
+		panic("manifest: " + err.Error()) // it was made from a manifest that has such a form
+	}
+	return text
+}
 
 // Digest identifies the merged manifest: "sha256:" and the hash of its canonical form.
 func (m *Manifest) Digest() string {
-	sum := sha256.Sum256(m.canonical)
+	sum := sha256.Sum256(m.JSON())
 	return "sha256:" + hex.EncodeToString(sum[:])
 }
 
