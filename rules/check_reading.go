@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 
-	"hoistbook/kits/diag"
 	"hoistbook/kits/fact"
 	"hoistbook/kits/jsontree"
 	"hoistbook/kits/unit"
@@ -15,10 +14,8 @@ func (c *checker) reading(r *Reading) *readingPlan {
 	if r == nil || r.Node == nil {
 		return nil
 	}
-	dim, ok := dimensionNamed(r.Dimension)
-	if !ok {
-		c.problems.Add(r.Node.Get("dimension").Place(), fmt.Sprintf("there is no dimension %q", r.Dimension),
-			diag.DidYouMean(r.Dimension, DimensionNames(), "write one such as mass, speed or voltage"))
+	dim, ok := r.Dimension.dimension()
+	if !ok { // said when the pack was read
 		return nil
 	}
 	plan := &readingPlan{dim: dim}
@@ -64,8 +61,11 @@ func (c *checker) quantity(n *jsontree.Node, dim unit.Dimension) unit.Quantity {
 	return q
 }
 
-// DimensionNames lists what a reading's dimension may be.
-func DimensionNames() []string {
+// A DimensionName is the name of a dimension of package unit.
+type DimensionName string
+
+// Words lists what may be written.
+func (DimensionName) Words() []string {
 	var names []string
 	for _, d := range unit.Dimensions() {
 		names = append(names, d.String())
@@ -73,9 +73,9 @@ func DimensionNames() []string {
 	return names
 }
 
-func dimensionNamed(name string) (unit.Dimension, bool) {
+func (name DimensionName) dimension() (unit.Dimension, bool) {
 	for _, d := range unit.Dimensions() {
-		if d.String() == name {
+		if d.String() == string(name) {
 			return d, true
 		}
 	}

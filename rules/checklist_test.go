@@ -87,7 +87,7 @@ func TestReadings(t *testing.T) {
 
 func TestWhatLoadSaysOfReadings(t *testing.T) {
 	for keys, want := range map[string]string{
-		`"dimension": "lenght", "plausible": ["1 m", "2 m"]`:                                  `there is no dimension "lenght"; did you mean "length"?`,
+		`"dimension": "lenght", "plausible": ["1 m", "2 m"]`:                                  `"lenght" is not one of the words that may stand here; did you mean "length"?`,
 		`"dimension": "length", "plausible": ["2 m", "1 m"]`:                                  `the plausible values run backwards`,
 		`"dimension": "length", "plausible": ["1 kg", "2 m"]`:                                 `"1 kg" is a mass, and a length belongs here`,
 		`"dimension": "length", "plausible": ["1 m", "2 m"], "replaces": "crane.load_kg"`:     `"crane.load_kg" is a mass, and the reading is a length`,

@@ -7,24 +7,24 @@ import (
 	"hoistbook/kits/jsontree"
 )
 
-// A Condition is either one fact with one relation, or all, any or not of other conditions.
+// A Condition is one fact with one relation, or all, any or not of other conditions.
 type Condition struct {
 	// All is met when every one of the conditions is.
-	All []*Condition `json:"all,omitempty" jsonschema:"minItems=1"`
+	All []*Condition `json:"all,omitempty" jsonschema:"minItems=1,example=[{\"fact\": \"station.night\"\\, \"is\": true}]"`
 	// Any is met when at least one of the conditions is.
-	Any []*Condition `json:"any,omitempty" jsonschema:"minItems=1"`
+	Any []*Condition `json:"any,omitempty" jsonschema:"minItems=1,example=[{\"fact\": \"station.night\"\\, \"is\": true}]"`
 	// Not is met when the condition is not, and not shown when it is not shown.
-	Not *Condition `json:"not,omitempty"`
+	Not *Condition `json:"not,omitempty" jsonschema:"example={\"fact\": \"station.night\"\\, \"is\": true}"`
 	// Fact is the id of the fact that is compared.
 	Fact string `json:"fact,omitempty" jsonschema:"example=lift.free_end_kg"`
 	// AtLeast is the least value that is good.
-	AtLeast *Limit `json:"at_least,omitempty"`
+	AtLeast *Limit `json:"at_least,omitempty" jsonschema:"example=20 %"`
 	// AtMost is the greatest value that is good.
-	AtMost *Limit `json:"at_most,omitempty"`
+	AtMost *Limit `json:"at_most,omitempty" jsonschema:"example=60 m"`
 	// Is is the word, count or truth that the fact must equal.
-	Is *Limit `json:"is,omitempty"`
+	Is *Limit `json:"is,omitempty" jsonschema:"example=helium"`
 	// Within holds the least and the greatest value that are good.
-	Within []*Limit `json:"within,omitempty" jsonschema:"minItems=2,maxItems=2"`
+	Within []*Limit `json:"within,omitempty" jsonschema:"minItems=2,maxItems=2,example=[\"144 MHz\"\\, \"148 MHz\"]"`
 	// Present asks whether the value is known at all: the one relation that is never "not shown".
 	Present *bool `json:"present,omitempty" jsonschema:"example=true"`
 

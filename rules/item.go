@@ -19,19 +19,19 @@ type Item struct {
 	// Response is the right answer; facts may stand in braces.
 	Response string `json:"response" jsonschema:"minLength=1,example=reads at least {lift.neck_needed_kg}"`
 	// Reading asks for a number from an instrument.
-	Reading *Reading `json:"reading,omitempty"`
+	Reading *Reading `json:"reading,omitempty" jsonschema:"example={\"name\": \"mean wind\"\\, \"dimension\": \"speed\"\\, \"plausible\": [\"0 m/s\"\\, \"40 m/s\"]}"`
 	// Hold stops the list until the person in charge has answered.
 	Hold bool `json:"hold,omitempty" jsonschema:"example=true"`
 	// Critical marks an item without which nobody flies; the list cannot be finished while it is open.
 	Critical bool `json:"critical,omitempty" jsonschema:"example=true"`
 	// When leaves the item out where the condition is not met; where it is not shown, the item stays in.
-	When *Condition `json:"when,omitempty"`
+	When *Condition `json:"when,omitempty" jsonschema:"example={\"fact\": \"station.night\"\\, \"is\": true}"`
 	// ForEach repeats the item for every member of a family of facts.
 	ForEach string `json:"for_each,omitempty" jsonschema:"example=power.batteries"`
 	// Notes say how or why, in small print.
 	Notes string `json:"notes,omitempty" jsonschema:"example=hang nothing else on the neck while weighing"`
 	// Source says on whose authority.
-	Source []Citation `json:"source" jsonschema:"minItems=1"`
+	Source []Citation `json:"source" jsonschema:"minItems=1,example=[{\"work\": \"ci-1401\"}]"`
 
 	Node *jsontree.Node `json:"-"`
 	pack *Pack
@@ -44,17 +44,17 @@ type Reading struct {
 	// Name labels the reading in the record.
 	Name string `json:"name" jsonschema:"minLength=1,example=lift at the neck"`
 	// Dimension is the kind of quantity that is read.
-	Dimension string `json:"dimension" jsonschema:"example=mass"`
+	Dimension DimensionName `json:"dimension" jsonschema:"example=mass"`
 	// Plausible holds the least and the greatest value that an honest instrument could show; anything else is asked again.
-	Plausible []string `json:"plausible" jsonschema:"minItems=2,maxItems=2"`
+	Plausible []string `json:"plausible" jsonschema:"minItems=2,maxItems=2,example=[\"0 kg\"\\, \"300 kg\"]"`
 	// AtLeast is the least reading that is good.
-	AtLeast *Limit `json:"at_least,omitempty"`
+	AtLeast *Limit `json:"at_least,omitempty" jsonschema:"example=20 %"`
 	// AtMost is the greatest reading that is good.
-	AtMost *Limit `json:"at_most,omitempty"`
+	AtMost *Limit `json:"at_most,omitempty" jsonschema:"example=60 m"`
 	// Replaces is the fact whose computed value the reading is the measured value of.
 	Replaces string `json:"replaces,omitempty" jsonschema:"example=lift.neck_kg"`
 	// Feeds are the values of the manifest that the reading takes the place of, as JSON pointers.
-	Feeds []string `json:"feeds,omitempty"`
+	Feeds []string `json:"feeds,omitempty" jsonschema:"example=[\"/station/wind/speed\"]"`
 
 	Node *jsontree.Node `json:"-"`
 }
@@ -67,19 +67,19 @@ type Caution struct {
 	// could, caution could injure slightly, notice is about property.
 	Signal Signal `json:"signal" jsonschema:"enum=danger,enum=warning,enum=caution,enum=notice,example=warning"`
 	// Hazard names what is dangerous; facts may stand in braces.
-	Hazard string `json:"hazard" jsonschema:"minLength=1,example=A falling line reaches {tether.out_m} from the anchor"`
+	Hazard string `json:"hazard" jsonschema:"minLength=1,example=A falling line reaches {tether.greatest_height_m} from the anchor"`
 	// Consequence says what happens to people or things.
 	Consequence string `json:"consequence" jsonschema:"minLength=1,example=a line over a power line kills whoever holds it"`
 	// Avoidance says what to do; facts may stand in braces.
 	Avoidance string `json:"avoidance" jsonschema:"minLength=1,example=Choose a site without power lines"`
 	// When leaves the caution out where the condition is not met; where it is not shown, the caution stays in.
-	When *Condition `json:"when,omitempty"`
+	When *Condition `json:"when,omitempty" jsonschema:"example={\"fact\": \"station.night\"\\, \"is\": true}"`
 	// ForEach repeats the caution for every member of a family of facts.
 	ForEach string `json:"for_each,omitempty" jsonschema:"example=radio.exposure"`
 	// Before lists where it is printed: assembly, preflight, station or recovery, or one phase of a checklist ("preflight/Fill the balloon").
-	Before []string `json:"before" jsonschema:"minItems=1"`
+	Before []string `json:"before" jsonschema:"minItems=1,example=[\"preflight\"\\, \"station\"]"`
 	// Source says on whose authority.
-	Source []Citation `json:"source" jsonschema:"minItems=1"`
+	Source []Citation `json:"source" jsonschema:"minItems=1,example=[{\"work\": \"ci-1401\"}]"`
 
 	Node *jsontree.Node `json:"-"`
 	pack *Pack

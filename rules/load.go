@@ -57,17 +57,16 @@ func read(catalogue Catalogue, text Text) (*Pack, diag.Problems) {
 
 // checkTogether notes what only shows when all packs are seen: ids that two entries share, places that do not exist.
 func (ps Packs) checkTogether(problems *diag.Problems) {
-	ids := map[string]diag.Place{}
+	ids := map[[2]string]*jsontree.Node{}
 	once := func(kind, id string, n *jsontree.Node) {
 		if id == "" { // said when the pack was read
 			return
 		}
-		place := n.Get("id").Place()
-		if first, again := ids[kind+" "+id]; again {
-			problems.Add(place, fmt.Sprintf("a %s %q stands here again", kind, id), "the first is at "+first.String())
+		if first, again := ids[[2]string{kind, id}]; again {
+			problems.Add(n.Get("id").Place(), fmt.Sprintf("a %s %q stands here again", kind, id), "the first is at "+first.Get("id").Place().String())
 			return
 		}
-		ids[kind+" "+id] = place
+		ids[[2]string{kind, id}] = n
 	}
 	for _, p := range ps {
 		once("pack", p.ID, p.Node)

@@ -15,15 +15,15 @@ type Notice struct {
 	// To says who must be told.
 	To string `json:"to" jsonschema:"minLength=1,example=the air traffic control facility nearest to the site"`
 	// Ahead is how long before the launch, at the latest.
-	Ahead string `json:"ahead" jsonschema:"minLength=1,example=24 h"`
+	Ahead unit.Duration `json:"ahead" jsonschema:"example=24 h"`
 	// When leaves the notice out where the condition is not met; where it is not shown, the notice stays in.
-	When *Condition `json:"when,omitempty"`
+	When *Condition `json:"when,omitempty" jsonschema:"example={\"fact\": \"station.night\"\\, \"is\": true}"`
 	// Lines are what must be said.
-	Lines []NoticeLine `json:"lines" jsonschema:"minItems=1"`
+	Lines []NoticeLine `json:"lines" jsonschema:"minItems=1,example=[{\"label\": \"Location\"}]"`
 	// Notes say what else to do, in small print.
 	Notes string `json:"notes,omitempty" jsonschema:"example=note the name of whoever takes the call"`
 	// Source says on whose authority.
-	Source []Citation `json:"source" jsonschema:"minItems=1"`
+	Source []Citation `json:"source" jsonschema:"minItems=1,example=[{\"work\": \"ci-1401\"}]"`
 
 	Node *jsontree.Node `json:"-"`
 	pack *Pack
@@ -70,7 +70,7 @@ func Notices(packs Packs, facts Facts, o Options) []Worksheet {
 
 func (n *Notice) worksheet(s scope) Worksheet {
 	w := Worksheet{
-		ID: n.ID, Pack: n.pack.ID, Title: n.Title, To: n.To, Ahead: n.plan.ahead, Notes: s.text(n.plan.notes), Source: n.plan.sources,
+		ID: n.ID, Pack: n.pack.ID, Title: n.Title, To: n.To, Ahead: n.Ahead, Notes: s.text(n.plan.notes), Source: n.plan.sources,
 	}
 	for i, line := range n.Lines {
 		w.Lines = append(w.Lines, WorksheetLine{line.Label, s.text(n.plan.lines[i])})
@@ -82,9 +82,6 @@ func (c *checker) notice(n *Notice) {
 	n.pack = c.pack
 	c.begin(n.Node, "")
 	n.plan = noticePlan{when: c.test(n.When), notes: c.template(n.Node, "notes"), sources: c.sources(n.Source)}
-	if ahead := n.Node.Get("ahead"); ahead != nil {
-		n.plan.ahead = unit.Duration(c.quantity(ahead, unit.DimDuration).SI)
-	}
 	for _, line := range n.Lines {
 		var text template
 		if line.Node != nil {

@@ -10,7 +10,7 @@ type Pack struct {
 	// Schema points an editor to the JSON Schema of packs.
 	Schema string `json:"$schema,omitempty" jsonschema:"example=https://hoistbook.example/schemas/pack.schema.json"`
 	// Format says what this file is.
-	Format string `json:"format" jsonschema:"enum=hoistbook-pack/1"`
+	Format string `json:"format" jsonschema:"enum=hoistbook-pack/1,example=hoistbook-pack/1"`
 	// ID names the pack in messages; no two packs may share one.
 	ID string `json:"id" jsonschema:"pattern=^[a-z][a-z0-9-]{0\\,39}$,example=mass-and-lift"`
 	// Title says what the pack is about.
@@ -18,18 +18,21 @@ type Pack struct {
 	// Region makes the pack regional: it is in force only where the manifest's station.rules names the region.
 	Region string `json:"region,omitempty" jsonschema:"pattern=^[a-z][a-z0-9-]{0\\,39}$,example=us"`
 	// Sources are works that the entries of this pack cite and that the built-in bibliography does not have.
-	Sources map[string]Work `json:"sources,omitempty"`
+	Sources Works `json:"sources,omitempty" jsonschema:"example={\"house-rules\": {\"citation\": \"our house rules\"\\, \"standing\": \"kit policy\"}}"`
 	// Rules judge the facts.
-	Rules []*Rule `json:"rules,omitempty"`
+	Rules []*Rule `json:"rules,omitempty" jsonschema:"example=[{\"id\": \"hall.height\"\\, \"title\": \"The balloon fits under the roof\"\\, \"level\": \"must\"\\, \"check\": {\"fact\": \"tether.greatest_height_m\"\\, \"at_most\": \"45 m\"}\\, \"message\": \"the top of the balloon reaches {value}\\, and the hall lets in {limit}\"\\, \"source\": [{\"work\": \"policy\"}]}]"`
 	// Checklist items are read aloud before the launch and on the way home.
-	Checklist []*Item `json:"checklist,omitempty"`
+	Checklist []*Item `json:"checklist,omitempty" jsonschema:"example=[{\"id\": \"hall.door\"\\, \"list\": \"preflight\"\\, \"phase\": \"Go or no go\"\\, \"order\": 150\\, \"role\": \"porter\"\\, \"challenge\": \"Hall door\"\\, \"response\": \"open\"\\, \"source\": [{\"work\": \"policy\"}]}]"`
 	// Cautions warn people before the step where they could be hurt.
-	Cautions []*Caution `json:"cautions,omitempty"`
+	Cautions []*Caution `json:"cautions,omitempty" jsonschema:"example=[{\"id\": \"hall.roof\"\\, \"signal\": \"notice\"\\, \"hazard\": \"The roof has lamps\"\\, \"consequence\": \"a hot lamp bursts the balloon\"\\, \"avoidance\": \"switch them off\"\\, \"before\": [\"preflight\"]\\, \"source\": [{\"work\": \"policy\"}]}]"`
 	// Notices are messages that must reach somebody before the launch.
-	Notices []*Notice `json:"notices,omitempty"`
+	Notices []*Notice `json:"notices,omitempty" jsonschema:"example=[{\"id\": \"hall.notice\"\\, \"title\": \"Notice to the porter\"\\, \"to\": \"the porter\"\\, \"ahead\": \"24 h\"\\, \"lines\": [{\"label\": \"Height\"\\, \"text\": \"{tether.greatest_height_m}\"}]\\, \"source\": [{\"work\": \"policy\"}]}]"`
 
 	Node *jsontree.Node `json:"-"`
 }
+
+// Works are works by the ids under which entries cite them.
+type Works map[string]Work
 
 // A Work is something that entries cite.
 type Work struct {
@@ -65,11 +68,11 @@ type Rule struct {
 	// Level is must or should.
 	Level Level `json:"level" jsonschema:"enum=must,enum=should,example=must"`
 	// When guards the rule: where it is not met, the rule does not apply; where it is not shown, neither is the rule.
-	When *Condition `json:"when,omitempty"`
+	When *Condition `json:"when,omitempty" jsonschema:"example={\"fact\": \"station.night\"\\, \"is\": true}"`
 	// ForEach repeats the rule for every member of a family of facts; ids then carry a star for the member.
 	ForEach string `json:"for_each,omitempty" jsonschema:"example=power.loads"`
 	// Check is the condition that must hold.
-	Check *Condition `json:"check"`
+	Check *Condition `json:"check" jsonschema:"example={\"fact\": \"lift.free_end_kg\"\\, \"at_least\": {\"fact\": \"lift.free_needed_kg\"}}"`
 	// Message says what is wrong when the check is not met; facts, {value}, {limit}, {margin} and {subject} stand in braces.
 	Message string `json:"message" jsonschema:"minLength=1,example=free lift is {value} of the mass aloft and {limit} is needed"`
 	// OK says what is right when the check is met; without it, the comparison itself is printed.
@@ -77,11 +80,11 @@ type Rule struct {
 	// Hint says what to do about it.
 	Hint string `json:"hint,omitempty" jsonschema:"example=fill more gas or take weight off"`
 	// Source says on whose authority.
-	Source []Citation `json:"source" jsonschema:"minItems=1"`
+	Source []Citation `json:"source" jsonschema:"minItems=1,example=[{\"work\": \"ci-1401\"}]"`
 	// Trips is a change to a demonstration kit that this rule must complain about.
-	Trips *Example `json:"trips,omitempty"`
+	Trips *Example `json:"trips,omitempty" jsonschema:"example={\"kit\": \"fen-relay\"\\, \"change\": {\"station\": {\"duration\": \"90 h\"}}}"`
 	// Quiet is a change to a demonstration kit on which this rule must apply and be met.
-	Quiet *Example `json:"quiet,omitempty"`
+	Quiet *Example `json:"quiet,omitempty" jsonschema:"example={\"kit\": \"fen-relay\"}"`
 
 	Node *jsontree.Node `json:"-"`
 	pack *Pack
@@ -93,7 +96,7 @@ type Example struct {
 	// Kit is the id of a demonstration kit.
 	Kit string `json:"kit" jsonschema:"minLength=1,example=fen-relay"`
 	// Change is a merge patch to the kit's manifest (RFC 7396); without it, the kit is taken as it is.
-	Change *jsontree.Node `json:"change,omitempty"`
+	Change *jsontree.Node `json:"change,omitempty" jsonschema:"example={\"station\": {\"duration\": \"90 h\"}}"`
 
 	Node *jsontree.Node `json:"-"`
 }

@@ -33,7 +33,6 @@ type (
 	}
 	noticePlan struct {
 		when    *test
-		ahead   unit.Duration
 		lines   []template
 		notes   template
 		sources []string

@@ -27,6 +27,9 @@ func (g *generator) finish(t reflect.Type, def *jsonschema.Schema) {
 	switch t.Kind() {
 	case reflect.Struct:
 		def.PatternProperties = notes()
+		if t == conditionType {
+			conditionForms(def)
+		}
 		for i := range t.NumField() {
 			f := t.Field(i)
 			name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
@@ -50,7 +53,7 @@ func (g *generator) inside(t reflect.Type) {
 	for t.Kind() == reflect.Pointer || t.Name() == "" && (t.Kind() == reflect.Slice || t.Kind() == reflect.Map) {
 		t = t.Elem()
 	}
-	if def, ok := g.defs[defName(t)]; ok && def.Pattern == "" && def.Enum == nil {
+	if def, ok := g.defs[defName(t)]; ok && def.Pattern == "" && def.Enum == nil && t != limitType {
 		g.finish(t, def)
 	}
 }
@@ -64,6 +67,9 @@ func (g *generator) field(f reflect.StructField, name string, property *jsonsche
 		switch key {
 		case "example":
 			property.Examples = []any{example(f.Type, value)}
+			if property.Items != nil { // the reflector takes a list's example for one of its items
+				property.Items.Examples = nil
+			}
 		case "minProperties":
 			g.table(f.Type, property).MinProperties = count(value)
 		case "maxProperties":
@@ -99,7 +105,7 @@ func (g *generator) table(t reflect.Type, property *jsonschema.Schema) *jsonsche
 	return g.defs[defName(t)]
 }
 
-// example gives an example its JSON type.
+// example gives an example its JSON type. That of a list or an object is written as JSON.
 func example(t reflect.Type, text string) any {
 	for t.Kind() == reflect.Pointer {
 		t = t.Elem()
@@ -113,6 +119,10 @@ func example(t reflect.Type, text string) any {
 		}
 	case reflect.Bool:
 		return text == "true"
+	case reflect.Struct, reflect.Slice, reflect.Map:
+		if strings.HasPrefix(text, "{") || strings.HasPrefix(text, "[") {
+			return json.RawMessage(text)
+		}
 	}
 	return text
 }

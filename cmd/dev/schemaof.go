@@ -44,10 +44,17 @@ func addComments(r *jsonschema.Reflector, of reflect.Type, module string) error 
 	return nil
 }
 
-// sentence takes the Go name off the front of a comment: "Anchor is the facet …" becomes "The facet …".
+// sentence takes the Go name off the front of a comment: "Anchor is the facet …" becomes "The facet …", and "ID names the
+// rule" becomes "Names the rule".
 func sentence(name, comment string) string {
-	for _, verb := range []string{" is ", " are "} {
-		if rest, ok := strings.CutPrefix(comment, name+verb); ok {
+	name = name[strings.LastIndexByte(name, '.')+1:]
+	for _, article := range []string{"A ", "An "} {
+		if rest, ok := strings.CutPrefix(comment, article); ok && strings.HasPrefix(rest, name+" ") {
+			comment = rest
+		}
+	}
+	for _, front := range []string{" is ", " are ", " "} {
+		if rest, ok := strings.CutPrefix(comment, name+front); ok {
 			return strings.ToUpper(rest[:1]) + rest[1:]
 		}
 	}
@@ -89,6 +96,9 @@ func (g *generator) special(t reflect.Type) *jsonschema.Schema {
 
 // text returns the schema of a type of text that has a form, or nil.
 func (g *generator) text(t reflect.Type) *jsonschema.Schema {
+	if t == limitType {
+		return limitSchema()
+	}
 	switch v := reflect.Zero(t).Interface().(type) {
 	case vocabulary:
 		def := &jsonschema.Schema{Type: "string"}

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"hoistbook/kits/manifest"
+	"hoistbook/rules"
 )
 
 // A published schema: the Go type it is made from, and where it goes.
@@ -22,6 +23,7 @@ type published struct {
 // publications lists every schema. Comments of the types' package become descriptions.
 var publications = []published{
 	{"manifest", "Build manifest of a moored-balloon radio relay", reflect.TypeFor[manifest.Document]()},
+	{"pack", "Pack of rules, checklist items, cautions and notices", reflect.TypeFor[rules.Pack]()},
 }
 
 func generateSchemas() error {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -52,6 +53,10 @@ type parser struct {
 	dec      *jsontext.Decoder
 	values   int
 	problems diag.Problems
+
+	// What has been read of the lists and objects that are still open: each takes its part when it closes.
+	pending      []Member
+	pendingItems []*Node
 }
 
 // A halt is a problem after which nothing more can be read.
@@ -101,17 +106,21 @@ func (p *parser) value(depth int) (*Node, *halt) {
 }
 
 func (p *parser) items(n *Node, depth int) *halt {
+	from := len(p.pendingItems)
 	for p.dec.PeekKind() != ']' {
 		item, err := p.value(depth + 1)
 		if err != nil {
 			return err
 		}
-		n.Items = append(n.Items, item)
+		p.pendingItems = append(p.pendingItems, item)
 	}
+	n.Items = slices.Clone(p.pendingItems[from:])
+	p.pendingItems = p.pendingItems[:from]
 	return p.close()
 }
 
 func (p *parser) members(n *Node, depth int) *halt {
+	from := len(p.pending)
 	for p.dec.PeekKind() != '}' {
 		at := p.next()
 		token, err := p.dec.ReadToken()
@@ -123,8 +132,10 @@ func (p *parser) members(n *Node, depth int) *halt {
 		if m.Value, stop = p.value(depth + 1); stop != nil {
 			return stop
 		}
-		n.Members = append(n.Members, m)
+		p.pending = append(p.pending, m)
 	}
+	n.Members = slices.Clone(p.pending[from:])
+	p.pending = p.pending[:from]
 	p.unique(n)
 	return p.close()
 }
@@ -146,19 +157,25 @@ func (p *parser) end() *halt {
 	return nil
 }
 
-// unique notes every key that stands twice in an object.
+// unique notes every key that stands twice in an object. A few keys are compared with each other faster than through a map.
 func (p *parser) unique(n *Node) {
-	if len(n.Members) < 2 {
-		return
+	const few = 12
+	var first map[string]int
+	if len(n.Members) > few {
+		first = make(map[string]int, len(n.Members))
 	}
-	first := make(map[string]int, len(n.Members))
 	for i, m := range n.Members {
-		if earlier, again := first[m.Name]; again {
+		earlier, again := first[m.Name]
+		if first == nil {
+			earlier = slices.IndexFunc(n.Members[:i], func(e Member) bool { return e.Name == m.Name })
+			again = earlier >= 0
+		} else if !again {
+			first[m.Name] = i
+		}
+		if again {
 			p.problems.Add(m.Place(), fmt.Sprintf("the key %q stands here again", m.Name),
 				fmt.Sprintf("keep one of the two, the first is at %s", n.Members[earlier].Place()))
-			continue
 		}
-		first[m.Name] = i
 	}
 }
 

@@ -55,6 +55,15 @@ var works = []Work{
 	// Money.
 	{ID: "iso-4217", Citation: "ISO 4217 currency codes and minor units", Standing: FromMemory},
 
+	// Safety of people.
+	{ID: "cfr-14-101", Citation: "14 CFR part 101 subpart B (moored balloons)", Standing: Published, Verify: true},
+	{ID: "cfr-29-1926.1408", Citation: "29 CFR 1926.1408 (power lines)", Standing: Published, Verify: true},
+	{ID: "cfr-29-1910.101", Citation: "29 CFR 1910.101 (compressed gases)", Standing: Published, Verify: true},
+	{ID: "cfr-29-1910.146", Citation: "29 CFR 1910.146 (oxygen-deficient atmospheres)", Standing: Published, Verify: true},
+	{ID: "eiga-44", Citation: "EIGA Doc 44, Hazards of oxygen-deficient atmospheres", Standing: Published},
+	{ID: "nws-lightning", Citation: "US National Weather Service, lightning safety", Standing: Published},
+	{ID: "lithium-by-air", Citation: "air transport rules for passengers with lithium batteries", Standing: Published, Verify: true},
+
 	// Words.
 	{ID: "ansi-z535", Citation: "ANSI Z535.4/Z535.6 signal words", Standing: Published},
 	{ID: "rfc-2119", Citation: "RFC 2119, key words MUST and SHOULD", Standing: Published},

@@ -1,0 +1,104 @@
+package main
+
+import (
+	"testing"
+
+	"hoistbook/kits"
+	"hoistbook/kits/jsontree"
+	"hoistbook/kits/manifest"
+	"hoistbook/rules"
+	"hoistbook/rules/packs"
+)
+
+// demos makes the facts of demonstration kits with a change, and remembers those of kits without one.
+type demos map[string]rules.Facts
+
+func (d demos) assess(kit string, change *jsontree.Node) (rules.Facts, error) {
+	if known, ok := d[kit]; ok && change == nil {
+		return known, nil
+	}
+	base, _ := kits.Demo(kit)
+	var overlays []manifest.Source
+	if change != nil {
+		overlays = append(overlays, manifest.Source{Name: "change", Data: change.JSON()})
+	}
+	m, err := manifest.Load(base, overlays...)
+	if err != nil {
+		return nil, err
+	}
+	facts := kits.Assess(m)
+	if change == nil {
+		d[kit] = facts
+	}
+	return facts, nil
+}
+
+func builtIn(t testing.TB) rules.Packs {
+	t.Helper()
+	loaded, err := rules.Load(kits.Catalogue{}, packs.Texts()...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return loaded
+}
+
+// Every built-in rule complains about the one example that it carries and is content with the other.
+func TestEveryRuleKeepsItsWord(t *testing.T) {
+	known := demos{}
+	for _, p := range builtIn(t) {
+		for _, r := range p.Rules {
+			for _, wrong := range r.TryExamples(known.assess) {
+				t.Error(wrong)
+			}
+		}
+	}
+}
+
+// Whatever a reading feeds into the manifest, the manifest can hold.
+func TestReadingsFeedTheManifest(t *testing.T) {
+	fed := 0
+	for _, p := range builtIn(t) {
+		for _, item := range p.Checklist {
+			if item.Reading == nil {
+				continue
+			}
+			for _, pointer := range item.Reading.Feeds {
+				names, _ := jsontree.SplitPointer(pointer)
+				patch := `"` + item.Reading.Plausible[1] + `"`
+				for i := len(names) - 1; i >= 0; i-- {
+					patch = `{"` + names[i] + `":` + patch + `}`
+				}
+				base, _ := kits.Demo(kits.FirstDemo)
+				if _, err := manifest.Load(base, manifest.Source{Name: "reading", Data: []byte(patch)}); err != nil {
+					t.Errorf("%s: %s: %v", item.Node.Place(), pointer, err)
+				}
+				fed++
+			}
+		}
+	}
+	if fed < 3 {
+		t.Errorf("only %d readings feed the manifest", fed)
+	}
+}
+
+func BenchmarkLoad(b *testing.B) {
+	texts := packs.Texts()
+	for b.Loop() {
+		if _, err := rules.Load(kits.Catalogue{}, texts...); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkEvaluate(b *testing.B) {
+	loaded := builtIn(b)
+	facts, err := demos{}.assess("ridge-sphere", nil)
+	if err != nil {
+		b.Fatal(err)
+	}
+	o := rules.Options{Regions: []string{"us"}}
+	b.ReportMetric(float64(len(rules.Evaluate(loaded, facts, o))), "findings")
+	for b.Loop() {
+		rules.Evaluate(loaded, facts, o)
+	}
+}
