@@ -13,7 +13,7 @@ import (
 
 // countFacts say what the kit has and has not. A count of none is known, and is not the same as silence.
 var countFacts = []*Entry{
-	powerLoadCount.Entry, powerBatteryCount.Entry, powerFuseCount.Entry, radioTransmitterCount.Entry, radioReceiverCount.Entry, radioLinkCount.Entry, radioUnpowered.Entry,
+	powerLoadCount.Entry, powerBatteryCount.Entry, powerFuseCount.Entry, radioTransmitterCount.Entry, radioReceiverCount.Entry, radioLinkCount.Entry, powerUnfed.Entry,
 	massWeighed.Entry, deflationOnEscape, deflationAny, markersSpacing.Entry, markersVisible.Entry, markersLit, batteryFused, batteryChargeLow.Entry, batteryChargeHigh.Entry,
 	anchorKind, anchorHolding.Entry, anchorPull.Entry, reachHeight.Entry, powerLineNeeded.Entry,
 	kitLicence, kitMaintainer, recoveryLabel, recoveryContact, storageLow.Entry, storageHigh.Entry, storageHumidity.Entry, storageCheck.Entry,
@@ -31,8 +31,22 @@ var (
 var radioLinkCount = quantity("radio.link_count", "", "Ground stations", "how many the manifest has", policy,
 	func(c *frame) unit.Count { return unit.Count(len(c.run.manifest.Ground)) })
 
-var radioUnpowered = counting("radio.unpowered_count", "Transmitters and receivers whose supply is not described",
-	func(p manifest.Part) bool { return (p.Transmitter != nil || p.Receiver != nil) && p.Load == nil })
+var powerUnfed = quantity("power.unfed_count", "", "Modules whose supply is not described",
+	"transmitters, receivers and the parts at either end of a signal that are no load", policy,
+	func(c *frame) unit.Count {
+		m := c.run.manifest
+		wired := map[manifest.Ref]bool{}
+		for _, s := range m.Signals {
+			wired[s.From], wired[s.To] = true, true
+		}
+		n := 0
+		for ref, p := range m.Parts {
+			if (p.Transmitter != nil || p.Receiver != nil || wired[ref]) && p.Load == nil {
+				n++
+			}
+		}
+		return unit.Count(n)
+	})
 
 func counting(id, title string, is func(manifest.Part) bool) number[unit.Count] {
 	return quantity(id, "", title, "how many parts of the manifest are", policy, func(c *frame) unit.Count {
