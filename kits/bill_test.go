@@ -8,7 +8,7 @@ import (
 	"hoistbook/kits/manifest"
 )
 
-func demo(t *testing.T, id string) *Facts {
+func demo(t testing.TB, id string) *Facts {
 	t.Helper()
 	source, ok := Demo(id)
 	if !ok {

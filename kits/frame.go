@@ -18,6 +18,7 @@ type run struct {
 	workings    map[workingKey]finished
 	families    map[*family][]string
 	assumptions []Assumption
+	bare        bool // nobody will ask where the facts come from
 }
 
 func newRun(m *manifest.Manifest) *run {
@@ -77,9 +78,19 @@ func (c *frame) merge(r record) {
 }
 
 func (c *frame) read(in Input) {
+	if c.run.bare {
+		return
+	}
 	if !slices.ContainsFunc(c.inputs, func(have Input) bool { return have.Name == in.Name }) {
 		c.inputs = append(c.inputs, in)
 	}
+}
+
+func (r *run) place(pointer string) diag.Place {
+	if r.bare {
+		return diag.Place{}
+	}
+	return r.manifest.Place(pointer)
 }
 
 // missing makes the fact that is being computed unknown, for this reason.
@@ -118,7 +129,7 @@ func given[T unit.Scalar[T]](c *frame, pointer string, value *T) T {
 
 // must reads a quantity that every manifest has.
 func must[T unit.Scalar[T]](c *frame, pointer string, value T) T {
-	c.read(Input{Name: pointer, Value: fact.Of(value.Quantity()), Place: c.run.manifest.Place(pointer)})
+	c.read(Input{Name: pointer, Value: fact.Of(value.Quantity()), Place: c.run.place(pointer)})
 	return value
 }
 
@@ -133,7 +144,7 @@ func otherwise[T unit.Scalar[T]](c *frame, pointer string, value *T, standard T,
 
 func (c *frame) assume(pointer string, q unit.Quantity, because string) {
 	c.read(Input{Name: pointer, Value: fact.Of(q), Assumed: true})
-	if because != "" {
+	if because != "" && !c.run.bare {
 		c.run.assume(Assumption{Pointer: pointer, Text: q.Text(unit.SI) + ": " + because})
 	}
 }
@@ -163,7 +174,7 @@ func text[S ~string](c *frame, pointer string, value S) S {
 		c.missing("the manifest does not say %s", pointer)
 		return value
 	}
-	c.read(Input{Name: pointer, Value: fact.Value{Kind: fact.Word, Text: string(value)}, Place: c.run.manifest.Place(pointer)})
+	c.read(Input{Name: pointer, Value: fact.Value{Kind: fact.Word, Text: string(value)}, Place: c.run.place(pointer)})
 	return value
 }
 
@@ -182,15 +193,18 @@ func truth(c *frame, pointer string, value *bool) bool {
 		c.missing("the manifest does not say %s", pointer)
 		return false
 	}
-	c.read(Input{Name: pointer, Value: fact.Value{Kind: fact.YesNo, Yes: *value}, Place: c.run.manifest.Place(pointer)})
+	c.read(Input{Name: pointer, Value: fact.Value{Kind: fact.YesNo, Yes: *value}, Place: c.run.place(pointer)})
 	return *value
 }
 
 // cite records values of the manifest that a working used for this fact, where the manifest has them.
 func (c *frame) cite(pointers ...string) {
+	if c.run.bare {
+		return
+	}
 	for _, p := range pointers {
 		if text, ok := c.run.manifest.Text(p); ok {
-			c.read(Input{Name: p, Value: fact.Value{Kind: fact.Word, Text: text}, Place: c.run.manifest.Place(p)})
+			c.read(Input{Name: p, Value: fact.Value{Kind: fact.Word, Text: text}, Place: c.run.place(p)})
 		}
 	}
 }
