@@ -54,6 +54,7 @@ func (b binder) value(n *Node, v reflect.Value, bounds *bounds) {
 	case t == nodeType:
 		v.Set(reflect.ValueOf(n))
 		return
+	case t.PkgPath() == "": // it has no methods to ask for
 	case reflect.PointerTo(t).Implements(binderType):
 		v.Addr().Interface().(Binder).BindJSON(n, b.problems)
 		return
@@ -84,7 +85,7 @@ func (b binder) value(n *Node, v reflect.Value, bounds *bounds) {
 			}
 		}
 	case reflect.String:
-		if b.is(n, String) && b.among(n.Text, n.Place(), bounds.words(t)) && b.formed(n.Text, n.Place(), t) && b.wording(n, bounds) {
+		if b.is(n, String) && b.among(n.Text, n, bounds.words(t)) && b.formed(n.Text, n, t) && b.wording(n, bounds) {
 			v.SetString(n.Text)
 		}
 	case reflect.Bool:
@@ -138,7 +139,7 @@ func (b binder) table(n *Node, v reflect.Value, bounds *bounds) {
 		}
 		item := reflect.New(t.Elem()).Elem()
 		b.value(m.Value, item, bounds)
-		if b.among(m.Name, m.Place(), words) && b.formed(m.Name, m.Place(), t.Key()) {
+		if b.among(m.Name, m, words) && b.formed(m.Name, m, t.Key()) {
 			v.SetMapIndex(reflect.ValueOf(m.Name).Convert(t.Key()), item)
 		}
 	}

@@ -13,25 +13,28 @@ import (
 	"hoistbook/kits/diag"
 )
 
-func (b binder) among(text string, place diag.Place, enum []string) bool {
+// placed is a node or a member: its place is only worked out when there is something to say.
+type placed interface{ Place() diag.Place }
+
+func (b binder) among(text string, at placed, enum []string) bool {
 	if enum == nil || slices.Contains(enum, text) {
 		return true
 	}
-	b.problems.Add(place, fmt.Sprintf("%q is not one of the words that may stand here", text),
+	b.problems.Add(at.Place(), fmt.Sprintf("%q is not one of the words that may stand here", text),
 		diag.DidYouMean(text, enum, "write "+orList(enum)))
 	return false
 }
 
 func wordsOf(t reflect.Type) []string {
-	if !t.Implements(wordsType) {
+	if t.PkgPath() == "" || !t.Implements(wordsType) {
 		return nil
 	}
 	return reflect.Zero(t).Interface().(vocabulary).Words()
 }
 
 // formed holds a text against the form of its type.
-func (b binder) formed(text string, place diag.Place, t reflect.Type) bool {
-	if !t.Implements(formType) {
+func (b binder) formed(text string, at placed, t reflect.Type) bool {
+	if t.PkgPath() == "" || !t.Implements(formType) {
 		return true
 	}
 	form := reflect.Zero(t).Interface().(form)
@@ -42,7 +45,7 @@ func (b binder) formed(text string, place diag.Place, t reflect.Type) bool {
 	if pattern.(*regexp.Regexp).MatchString(text) {
 		return true
 	}
-	b.problems.Add(place, fmt.Sprintf("%q does not have the form that belongs here", text), "write "+form.Form())
+	b.problems.Add(at.Place(), fmt.Sprintf("%q does not have the form that belongs here", text), "write "+form.Form())
 	return false
 }
 

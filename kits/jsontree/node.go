@@ -6,6 +6,7 @@
 package jsontree
 
 import (
+	"bytes"
 	"slices"
 	"strconv"
 	"strings"
@@ -178,13 +179,15 @@ type file struct {
 }
 
 func newFile(name string, text []byte) *file {
-	f := &file{name: name, starts: []int{0}}
-	for i, c := range text {
-		if c == '\n' {
-			f.starts = append(f.starts, i+1)
+	f := &file{name: name, starts: make([]int, 1, 1+bytes.Count(text, []byte("\n")))}
+	for at := 0; ; {
+		next := bytes.IndexByte(text[at:], '\n')
+		if next < 0 {
+			return f
 		}
+		at += next + 1
+		f.starts = append(f.starts, at)
 	}
-	return f
 }
 
 func (f *file) place(offset int) diag.Place {
