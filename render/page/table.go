@@ -70,7 +70,8 @@ func (t Table) strips(s *setting, width MM) []strip {
 		s.fail(fmt.Errorf("a table of %d columns, which take %.0f mm at least, does not fit on %.0f mm", len(t.Columns), floor, width))
 		return nil
 	}
-	widths := t.widths(s, width)
+	texts := t.atoms(s)
+	widths := t.widths(s, texts, width)
 	var across MM
 	for _, w := range widths {
 		across += w
@@ -84,8 +85,8 @@ func (t Table) strips(s *setting, width MM) []strip {
 		repeated = nil // a row of 0.8 of the page must fit below
 	}
 	var all []strip
-	for _, row := range t.Rows {
-		strips := t.row(s, row, widths, across)
+	for i, row := range t.Rows {
+		strips := t.row(s, row, texts[i], widths, across)
 		for i := range strips {
 			strips[i].head = repeated
 		}
@@ -101,6 +102,27 @@ func (t Table) strips(s *setting, width MM) []strip {
 		all = bonded(all, loose)
 	}
 	return spaced(append(head[:len(head):len(head)], all...), medium, medium)
+}
+
+// atoms cuts the texts of all cells once, for measuring and for setting.
+func (t Table) atoms(s *setting) [][][]atom {
+	texts := make([][][]atom, len(t.Rows))
+	for i, row := range t.Rows {
+		texts[i] = make([][]atom, len(row.Cells))
+		for k, c := range row.Cells {
+			texts[i][k] = s.atoms(c.Words, row.style(s))
+		}
+	}
+	return texts
+}
+
+// style is that of all cells of a row.
+func (r Row) style(s *setting) Style {
+	style := s.scale.Table
+	if r.Kind != Entry {
+		style.Face = Bold
+	}
+	return style
 }
 
 // head sets the titles of the columns over a rule.
@@ -122,26 +144,21 @@ func (t Table) head(s *setting, widths []MM, across MM) []strip {
 }
 
 // row sets one row over a hairline, which holds up in black and white where a tint might not.
-func (t Table) row(s *setting, r Row, widths []MM, across MM) []strip {
-	style := s.scale.Table
-	row := tableRow{padX: cellPadX, padY: cellPadY, least: style.Leading + 2*cellPadY}
-	strong := r.Kind != Entry
+func (t Table) row(s *setting, r Row, texts [][]atom, widths []MM, across MM) []strip {
+	style := r.style(s)
+	row := tableRow{padX: cellPadX, padY: cellPadY, least: style.Leading + 2*cellPadY, cells: make([]setCell, 0, len(r.Cells))}
 	var x MM
 	column := 0
-	for _, c := range r.Cells {
+	for i, c := range r.Cells {
 		var w MM
 		for _, cw := range widths[column : column+max(c.Span, 1)] {
 			w += cw
-		}
-		st := style
-		if strong {
-			st.Face = Bold
 		}
 		inner := w - 2*cellPadX
 		if c.Tick != "" {
 			inner -= cellTick + small
 		}
-		row.cells = append(row.cells, setCell{lines: s.wrap(c.Words, st, inner), style: st, x: x, w: w,
+		row.cells = append(row.cells, setCell{lines: s.fill(texts[i], style, inner), style: style, x: x, w: w,
 			align: t.Columns[column].Align, field: c.Field, tick: c.Tick, label: c.Label})
 		x += w
 		column += max(c.Span, 1)

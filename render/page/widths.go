@@ -3,7 +3,7 @@ package page
 // widths shares the room out among a table's columns, once for all rows. Every column wants its natural width, on which nothing
 // wraps. If all fit, the spare width goes by weight. If not, columns shrink towards their longest unbreakable piece, those that
 // ask for most giving most; if even those do not fit, the widest are cut down to a common measure and text breaks by character.
-func (t Table) widths(s *setting, room MM) []MM {
+func (t Table) widths(s *setting, texts [][][]atom, room MM) []MM {
 	n := len(t.Columns)
 	natural, least, floors := make([]MM, n), make([]MM, n), t.floors()
 	for i, c := range t.Columns {
@@ -14,11 +14,11 @@ func (t Table) widths(s *setting, room MM) []MM {
 			natural[i] = max(natural[i], full+2*cellPadX)
 		}
 	}
-	for _, row := range t.Rows {
+	for i, row := range t.Rows {
 		column := 0
-		for _, cell := range row.Cells {
+		for k, cell := range row.Cells {
 			if cell.Span <= 1 {
-				t.measure(s, row, cell, column, natural, least)
+				t.measure(texts[i][k], cell, column, natural, least)
 			}
 			column += max(cell.Span, 1)
 		}
@@ -56,12 +56,8 @@ func (t Table) floors() []MM {
 }
 
 // measure widens a column to what a cell asks for.
-func (t Table) measure(s *setting, row Row, cell Cell, column int, natural, least []MM) {
-	style := s.scale.Table
-	if row.Kind != Entry {
-		style.Face = Bold
-	}
-	full, word := s.widest(cell.Words, style)
+func (t Table) measure(text []atom, cell Cell, column int, natural, least []MM) {
+	full, word := widest(text)
 	extra := 2 * cellPadX
 	if cell.Tick != "" {
 		extra += cellTick + small

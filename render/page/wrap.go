@@ -1,7 +1,6 @@
 package page
 
 import (
-	"math"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -47,10 +46,15 @@ type atom struct {
 
 // wrap breaks text into lines of at most the given width. A text without a letter gives no line.
 func (s *setting) wrap(words Words, style Style, width MM) []line {
+	return s.fill(s.atoms(words, style), style, width)
+}
+
+// fill sets atoms on lines, and uses them up.
+func (s *setting) fill(atoms []atom, style Style, width MM) []line {
 	var lines []line
 	var now line
 	begun := false
-	for _, a := range withUnits(s.atoms(words, style), width) {
+	for _, a := range withUnits(atoms, width) {
 		for range a.breaks {
 			if begun || len(lines) > 0 {
 				lines = append(lines, now)
@@ -187,7 +191,7 @@ func (c *cutter) shut() {
 func withUnits(atoms []atom, width MM) []atom {
 	out := atoms[:0]
 	for _, a := range atoms {
-		if n := len(out); n > 0 && a.space > 0 && a.breaks == 0 && out[n-1].width+a.space+a.width <= width && isNumber(out[n-1]) && isUnit(a) {
+		if n := len(out); n > 0 && heldTogether(out[n-1], a) && out[n-1].width+a.space+a.width <= width {
 			last := &out[n-1]
 			joined := line{last.pieces, last.width + a.space}
 			joined.add(a, true)
@@ -197,6 +201,10 @@ func withUnits(atoms []atom, width MM) []atom {
 		out = append(out, a)
 	}
 	return out
+}
+
+func heldTogether(a, b atom) bool {
+	return b.space > 0 && b.breaks == 0 && isNumber(a) && isUnit(b)
 }
 
 func isNumber(a atom) bool {
@@ -272,15 +280,23 @@ func (s *setting) tear(a atom, style Style, width MM) []atom {
 
 // widest is the width that text takes on as few lines as it has line breaks, and that of its widest atom.
 func (s *setting) widest(words Words, style Style) (natural, least MM) {
+	return widest(s.atoms(words, style))
+}
+
+func widest(atoms []atom) (natural, least MM) {
 	var now MM
-	for _, a := range withUnits(s.atoms(words, style), MM(math.Inf(1))) {
+	for i, a := range atoms {
+		least = max(least, a.width)
 		if a.breaks > 0 {
 			now = 0
-		} else {
+		} else if i > 0 {
 			now += a.space
+			if heldTogether(atoms[i-1], a) {
+				least = max(least, atoms[i-1].width+a.space+a.width)
+			}
 		}
 		now += a.width
-		natural, least = max(natural, now), max(least, a.width)
+		natural = max(natural, now)
 	}
 	return natural, least
 }

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"sync"
 
 	"hoistbook/render/page"
 )
@@ -15,8 +16,6 @@ import (
 // file is a PDF file as a list of objects. It begins with those that fpdf made.
 type file struct {
 	objects [][]byte // by number; 0 is not used
-	zip     *zlib.Writer
-	pages   int
 }
 
 // The numbers that fpdf gives, as long as it writes no attachment: 1 the page tree, 2 the resources, then page and content in turn.
@@ -56,7 +55,7 @@ func open(b []byte, pages int) (*file, error) {
 	}
 	ends := append(slices.Clone(offsets), table)
 	slices.Sort(ends)
-	f := &file{objects: make([][]byte, 1, 2*len(offsets)), pages: pages}
+	f := &file{objects: make([][]byte, 1, 2*len(offsets))}
 	for i, from := range offsets {
 		k, _ := slices.BinarySearch(ends, from)
 		body, ok := bytes.CutPrefix(b[from:ends[k+1]], fmt.Appendf(nil, "%d 0 obj\n", i+1))
@@ -68,6 +67,14 @@ func open(b []byte, pages int) (*file, error) {
 	}
 	// fpdf's last two are the information and the catalogue, which are made anew.
 	f.objects = f.objects[:len(f.objects)-2]
+	for i := range pages {
+		_, content, ok := bytes.Cut(f.objects[contentObject(i)], []byte("stream\n"))
+		content, ok2 := bytes.CutSuffix(content, []byte("\nendstream"))
+		if !ok || !ok2 {
+			return nil, fmt.Errorf("page %d of the drawn file has no content", i+1)
+		}
+		f.objects[contentObject(i)] = packed("", content)
+	}
 	return f, nil
 }
 
@@ -77,29 +84,42 @@ func (f *file) add(body string) int {
 	return len(f.objects) - 1
 }
 
-// reserve gives a number to an object that is filled in later.
-func (f *file) reserve() int { return f.add("") }
-
 // stream appends a stream object, compressed; dict holds the entries beside length and filter.
 func (f *file) stream(dict string, data []byte) int {
-	var packed bytes.Buffer
-	if f.zip == nil {
-		// The level: fonts and manifests of this size gain a few per cent from more, for three times the time.
-		f.zip, _ = zlib.NewWriterLevel(&packed, zlib.BestSpeed)
-	} else {
-		f.zip.Reset(&packed)
+	f.objects = append(f.objects, packed(dict, data))
+	return len(f.objects) - 1
+}
+
+// compressors are lent out one at a time: each is a megabyte of tables, dear to set up for every stream. Their level: more would
+// save a few per cent of pages and fonts for three times the time.
+var compressors = sync.Pool{New: func() any {
+	z, err := zlib.NewWriterLevel(nil, zlib.BestSpeed)
+	if err != nil {
+		panic(err) // the level is a constant
 	}
-	f.zip.Write(data) // into memory: cannot fail
-	f.zip.Close()
-	return f.plain(dict+"/Filter/FlateDecode", packed.Bytes())
+	return z
+}}
+
+// packed is a stream object, compressed.
+func packed(dict string, data []byte) []byte {
+	var out bytes.Buffer
+	zip := compressors.Get().(*zlib.Writer)
+	defer compressors.Put(zip)
+	zip.Reset(&out)
+	zip.Write(data) // into memory: cannot fail
+	zip.Close()
+	return streamObject(dict+"/Filter/FlateDecode", out.Bytes())
 }
 
 // plain appends a stream object as it is.
 func (f *file) plain(dict string, data []byte) int {
-	b := fmt.Appendf(nil, "<<%s/Length %d>>\nstream\n", dict, len(data))
-	b = append(append(b, data...), "\nendstream"...)
-	f.objects = append(f.objects, b)
+	f.objects = append(f.objects, streamObject(dict, data))
 	return len(f.objects) - 1
+}
+
+func streamObject(dict string, data []byte) []byte {
+	b := fmt.Appendf(make([]byte, 0, len(data)+len(dict)+64), "<<%s/Length %d>>\nstream\n", dict, len(data))
+	return append(append(b, data...), "\nendstream"...)
 }
 
 // bytes writes the file. Its identifier is a hash of its content, so that equal content has equal bytes.

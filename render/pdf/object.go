@@ -28,9 +28,11 @@ func text(s string) string {
 	return b.String()
 }
 
+var escapes = strings.NewReplacer(`\`, `\\`, "(", `\(`, ")", `\)`)
+
 // literal is a string of bytes that are ASCII.
 func literal(s string) string {
-	return "(" + strings.NewReplacer(`\`, `\\`, "(", `\(`, ")", `\)`).Replace(s) + ")"
+	return "(" + escapes.Replace(s) + ")"
 }
 
 // name is a name object: everything but letters, digits and a few signs is escaped (7.3.5).

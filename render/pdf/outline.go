@@ -11,7 +11,7 @@ type entry struct {
 	title                           string
 	at                              place
 	parent, first, last, prev, next int
-	descendants                     int
+	children                        int
 }
 
 // outline writes the bookmarks (ISO 32000-1, 12.3.3) and gives the number of their root, 0 if there are none. An entry that skips a
@@ -39,8 +39,8 @@ func (f *file) outline(doc *page.Document) int {
 				body += "/" + relative.key + " " + number(relative.to)
 			}
 		}
-		if e.descendants > 0 {
-			body += fmt.Sprintf("/Count %d", -e.descendants) // shut: a list of parts is looked at before what is in them
+		if e.children > 0 {
+			body += fmt.Sprintf("/Count %d", -e.children) // shut: a list of parts is looked at before what is in them
 		}
 		f.add(body + ">>")
 	}
@@ -48,32 +48,35 @@ func (f *file) outline(doc *page.Document) int {
 }
 
 func outlineTree(doc *page.Document) (entries []entry, roots []int) {
-	var open []int // the last entry of each level
+	var open []int // the entries that the next one may hang below, outermost first
+	var levels []int
 	for i, p := range doc.Pages {
 		for _, it := range p.Items {
 			o, ok := it.(page.Outline)
 			if !ok {
 				continue
 			}
-			level := min(o.Level, len(open))
-			e := entry{title: o.Title, at: place{i, 0, o.Y, p.Paper.Height}, parent: -1, first: -1, last: -1, prev: -1, next: -1}
 			n := len(entries)
-			if level < len(open) {
-				e.prev = open[level]
+			e := entry{title: o.Title, at: place{i, 0, o.Y, p.Paper.Height}, parent: -1, first: -1, last: -1, prev: -1, next: -1}
+			for len(open) > 0 && levels[len(open)-1] >= o.Level {
+				e.prev = open[len(open)-1] // the last one shut is the one before, on the same level
+				open = open[:len(open)-1]
+			}
+			if e.prev >= 0 {
 				entries[e.prev].next = n
 			}
-			if level > 0 {
-				e.parent = open[level-1]
+			if len(open) > 0 {
+				e.parent = open[len(open)-1]
 				parent := &entries[e.parent]
 				if parent.first < 0 {
 					parent.first = n
 				}
 				parent.last = n
-				parent.descendants++
+				parent.children++
 			} else {
 				roots = append(roots, n)
 			}
-			open = append(open[:level], n)
+			open, levels = append(open, n), append(levels[:len(open)], o.Level)
 			entries = append(entries, e)
 		}
 	}

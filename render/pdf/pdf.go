@@ -1,6 +1,6 @@
 // Package pdf writes a [page.Document] as a PDF file, and takes attachments out of such a file again.
 //
-// The work is parted. The library fpdf draws: it turns shapes into page content, compresses it and builds the page tree. Everything
+// The work is parted. The library fpdf draws: it turns shapes into page content and builds the page tree. Everything
 // that ties a file together is a finishing pass of our own over fpdf's objects: the fonts (each document embeds just the glyphs
 // that it uses, which took a tenth of the time of fpdf's own way and hands it no font bytes to write into), outline, links, form
 // fields with their appearances, attachments, page labels, metadata and the file's identifier. The result is a plain PDF 1.7
@@ -56,6 +56,7 @@ func Bytes(doc *page.Document) ([]byte, error) {
 func draw(doc *page.Document, letters *typeCase) ([]byte, error) {
 	first := doc.Pages[0].Paper
 	f := fpdf.NewCustom(&fpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: size(first)})
+	f.SetCompression(false) // it sets up a new compressor for every page; the finishing pass has one for all
 	f.SetAutoPageBreak(false, 0)
 	f.SetMargins(0, 0, 0)
 	for _, p := range doc.Pages {
