@@ -27,11 +27,11 @@ func (c *checker) test(cond *Condition) *test {
 	}
 	switch {
 	case cond.All != nil:
-		return c.join(all, cond.All, cond)
+		return c.join(opAll, cond.All, cond)
 	case cond.Any != nil:
-		return c.join(any_, cond.Any, cond)
+		return c.join(opAny, cond.Any, cond)
 	case cond.Not != nil:
-		return c.join(not, []*Condition{cond.Not}, cond)
+		return c.join(opNot, []*Condition{cond.Not}, cond)
 	}
 	return c.comparison(cond)
 }
@@ -121,7 +121,7 @@ func (c *checker) comparison(cond *Condition) *test {
 	if ok && low.limit.fact == "" && high.limit.fact == "" && low.limit.constant.Quantity.SI > high.limit.constant.Quantity.SI {
 		c.problems.Add(cond.Node.Get("within").Place(), "the limits run backwards", "write the lower one first")
 	}
-	return &test{op: all, kids: []*test{low, high}}
+	return &test{op: opAll, kids: []*test{low, high}}
 }
 
 // operand checks a limit against the fact it limits.

@@ -107,7 +107,7 @@ func (s scope) run(t *test) result {
 	if t == nil {
 		return result{outcome: Met, margin: math.NaN(), share: math.NaN()}
 	}
-	if t.op == compare {
+	if t.op == opCompare {
 		return s.compare(&t.comparison)
 	}
 	results := make([]result, len(t.kids))
@@ -115,9 +115,9 @@ func (s scope) run(t *test) result {
 		results[i] = s.run(kid)
 	}
 	switch t.op {
-	case all:
+	case opAll:
 		return binding(results, slices.MinFunc[[]result], -1)
-	case any_:
+	case opAny:
 		return binding(results, slices.MaxFunc[[]result], +1)
 	}
 	return results[0].negated()

@@ -49,10 +49,10 @@ type test struct {
 type op uint8
 
 const (
-	compare op = iota
-	all
-	any_
-	not
+	opCompare op = iota
+	opAll
+	opAny
+	opNot
 )
 
 // A comparison holds one fact against one limit.
