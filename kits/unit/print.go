@@ -79,6 +79,22 @@ func (q Quantity) Text(system System) string {
 // TextIn is Text in a unit of the caller's choice; it panics like In.
 func (q Quantity) TextIn(symbol string) string { return q.textIn(symbol, 0) }
 
+// Symbol is that of the unit in which Text prints the value, as In takes it.
+func (q Quantity) Symbol(system System) string { return q.symbolFor(system) }
+
+// TextTo prints the value in the unit with this symbol to so many decimals: for values that are steps of a row.
+func (q Quantity) TextTo(symbol string, decimals int) string {
+	n := q.In(symbol)
+	if math.IsNaN(n) || math.IsInf(n, 0) {
+		return "not shown"
+	}
+	text := strconv.FormatFloat(n, 'f', decimals, 64)
+	if strings.Trim(text, "-0.") == "" {
+		text = strings.TrimPrefix(text, "-")
+	}
+	return q.dressed(strings.Replace(text, "-", "−", 1), symbol)
+}
+
 // Unit is the unit in which Text prints the value, as it is printed: for a line on which somebody writes such a value.
 func (q Quantity) Unit(system System) string {
 	symbol := q.symbolFor(system)
@@ -105,7 +121,11 @@ func (q Quantity) textIn(symbol string, least int) string {
 	if math.IsNaN(n) || math.IsInf(n, 0) {
 		return "not shown"
 	}
-	number := Figures(n, max(least, q.figures(n)))
+	return q.dressed(Figures(n, max(least, q.figures(n))), symbol)
+}
+
+// dressed puts the symbol to the number.
+func (q Quantity) dressed(number, symbol string) string {
 	if unit, _ := q.Dim.unit(symbol); unit.Prefix {
 		return symbol + " " + number
 	}

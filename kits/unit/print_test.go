@@ -83,3 +83,24 @@ func TestUnitEndsText(t *testing.T) {
 		}
 	}
 }
+
+func TestTextToKeepsItsDecimals(t *testing.T) {
+	for _, c := range []struct {
+		q        unit.Quantity
+		symbol   string
+		decimals int
+		want     string
+	}{
+		{unit.Volume(4.6).Quantity(), "m3", 2, "4.60 m³"}, {unit.Mass(-0.512).Quantity(), "g", 0, "−512 g"}, {unit.Mass(-0.0001).Quantity(), "g", 0, "0 g"},
+		{unit.Angle(0.5).Quantity(), "deg", 1, "28.6°"}, {unit.Ratio(0.256).Quantity(), "%", 0, "26 %"}, {unit.Length(math.NaN()).Quantity(), "m", 1, "not shown"},
+	} {
+		if got := c.q.TextTo(c.symbol, c.decimals); got != c.want {
+			t.Errorf("%v in %s to %d decimals: got %q, want %q", c.q, c.symbol, c.decimals, got, c.want)
+		}
+	}
+	for system, want := range map[unit.System]string{unit.SI: "g", unit.US: "oz"} {
+		if got := unit.Mass(0.1).Quantity().Symbol(system); got != want {
+			t.Errorf("symbol of 100 g: got %q, want %q", got, want)
+		}
+	}
+}
