@@ -26,7 +26,7 @@ func (s *sheet) checklist(list string, steps []rules.Step) {
 		}
 		row := page.Checklist{s.row(step, fmt.Sprintf(number, i+1), s.field(step.ID, step.Subject))}
 		if step.Hold {
-			s.add(page.Together{row, s.hold(s.field(step.ID, step.Subject, "hold"))})
+			s.add(page.Together{row, s.bar(s.say("checklist.go-on"), s.field(step.ID, step.Subject, "hold"))})
 		} else {
 			s.add(row)
 		}
@@ -63,22 +63,20 @@ func (s *sheet) readIn(g rules.Gauge) string {
 	return g.High.Unit(s.System)
 }
 
-// hold is the bar at which everybody waits for the person in charge.
-func (s *sheet) hold(field string) page.Figure {
-	const pad, box = page.MM(3), page.MM(5.2)
+// bar is a hold point: everybody waits until somebody has put a tick and initials here.
+func (s *sheet) bar(goOn, field string) page.Figure {
+	const pad, box, write = page.MM(3), page.MM(5.2), page.MM(30)
 	d := s.drawing(s.flow.Frame().W, 0)
-	stop := label{face: page.Bold, size: 14, ink: page.White}
+	stop, text := label{face: page.Bold, size: 14, ink: page.White}, label{face: page.Bold, size: 11.5}
 	left := s.Fonts.Width(stop.face, stop.size, s.say("checklist.hold")) + 2*pad
-	text := label{face: page.Bold, size: 11.5}
-	write := page.MM(30)
 	room := d.w - left - write - box - 4*pad
-	d.h = max(11, d.height(s.say("checklist.go-on"), text, room)+3)
+	d.h = max(11, d.height(goOn, text, room)+3)
 	middle := func(h page.MM) page.MM { return (d.h - h) / 2 }
 	d.add(page.Rect{Box: page.Box{X: thick / 2, Y: thick / 2, W: d.w - thick, H: d.h - thick}, Stroke: page.Stroke{Width: thick}})
 	d.add(page.Rect{Box: page.Box{W: left, H: d.h}, Fill: page.Black})
 	d.put(s.say("checklist.hold"), stop, pad, middle(d.height(s.say("checklist.hold"), stop, left)), left)
-	d.put(s.say("checklist.go-on"), text, left+pad, middle(d.height(s.say("checklist.go-on"), text, room)), room)
-	d.add(page.TickBox{X: left + 2*pad + room, Y: middle(box), Size: box, Name: field, Label: s.say("checklist.go-on")})
+	d.put(goOn, text, left+pad, middle(d.height(goOn, text, room)), room)
+	d.add(page.TickBox{X: left + 2*pad + room, Y: middle(box), Size: box, Name: field, Label: goOn})
 	d.add(page.Field{Box: page.Box{X: d.w - write - pad, Y: middle(6), W: write, H: 6}, Name: field + "/initials", Label: s.say("checklist.initials"), Size: 11})
 	return d.figure("")
 }

@@ -20,7 +20,10 @@ type Document struct {
 }
 
 // All lists the documents in the order of the book. The caller may not change it.
-var All = []Document{billOfMaterials, preflight, recovery, cautions}
+var All = []Document{
+	summary, elevation, billOfMaterials, powerTree, connections, assembly, preflight, stationLog, limitsCard, recovery, cautions,
+	radioPlan, notices, findings, calculation, assumptions, changeRecord,
+}
 
 // Find returns the document of this name.
 func Find(name string) (Document, bool) {

@@ -21,28 +21,32 @@ type drawing struct {
 	items []page.Item
 }
 
-func (s *sheet) drawing(w, h page.MM) *drawing { return &drawing{fonts: s.Fonts, w: w, h: h} }
+// reach is how far strokes may stand over the edges of a drawing.
+const reach = page.MM(0.2)
+
+// drawing begins a figure on this much of the text's width.
+func (s *sheet) drawing(w, h page.MM) *drawing { return &drawing{fonts: s.Fonts, w: w - 2*reach, h: h} }
 
 func (d *drawing) add(items ...page.Item) { d.items = append(d.items, items...) }
 
-// figure is the drawing as a block. A [page.Figure] keeps a margin for strokes on its edges; this drawing has its strokes
-// inside, and reaches over that margin so that its frame stands flush with the text.
+// figure is the drawing as a block. A [page.Figure] keeps a margin for strokes on its edges; a drawing knows where its strokes
+// are and fills that margin, so that a frame stands flush with the text.
 func (d *drawing) figure(caption string) page.Figure {
-	const edge = thick
-	return page.Figure{W: d.w - 2*edge, H: d.h - 2*edge, Items: page.Moved(d.items, -edge, -edge), Caption: page.Plain(caption)}
+	const margin = thick - reach
+	return page.Figure{W: d.w - 2*margin, H: d.h - 2*margin, Items: page.Moved(d.items, -margin, -margin), Caption: page.Plain(caption)}
 }
 
 func (d *drawing) line(x1, y1, x2, y2 page.MM, st page.Stroke) {
 	d.add(page.Line{X1: x1, Y1: y1, X2: x2, Y2: y2, Stroke: st})
 }
 
-// A label is text in a drawing: the size is what it has where there is room, and it shrinks, down to a size that can still be
-// read, before it breaks into lines.
+// A label is text in a drawing: it breaks into lines where there is no room, or shrinks first where one line looks better.
 type label struct {
-	face  page.Face
-	size  page.Pt
-	ink   page.Ink
-	align page.Align
+	face    page.Face
+	size    page.Pt
+	ink     page.Ink
+	align   page.Align
+	shrinks bool // down to three quarters of its size
 }
 
 const leastSize = page.Pt(6.5)
@@ -61,13 +65,16 @@ func (d *drawing) put(text string, l label, x, y, room page.MM) page.MM {
 
 // fit finds the size and the lines for a room.
 func (d *drawing) fit(text string, l label, room page.MM) (page.Pt, []string) {
-	for size := l.size; size >= max(l.size*0.75, leastSize); size -= 0.5 {
+	least := l.size
+	if l.shrinks {
+		least = max(l.size*0.75, min(l.size, leastSize))
+	}
+	for size := l.size; size > least; size -= 0.5 {
 		if d.fonts.Width(l.face, size, text) <= room {
 			return size, []string{text}
 		}
 	}
-	size := max(l.size*0.75, min(l.size, leastSize))
-	return size, wrapped(d.fonts, l.face, size, text, room)
+	return least, wrapped(d.fonts, l.face, least, text, room)
 }
 
 // height is what put would take.

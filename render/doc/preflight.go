@@ -55,7 +55,7 @@ func (s *sheet) tiles(all []tile) page.Figure {
 	const gap, pad = page.MM(3), page.MM(3)
 	d := s.drawing(s.flow.Frame().W, 0)
 	w := (d.w - gap) / 2
-	name, value, note := label{face: page.Bold, size: 12}, label{face: page.Bold, size: 25, align: page.Right}, label{size: 10}
+	name, value, note := label{face: page.Bold, size: 12}, label{face: page.Bold, size: 25, align: page.Right, shrinks: true}, label{size: 10}
 	right := page.MM(0)
 	for _, t := range all {
 		right = max(right, min(s.Fonts.Width(value.face, value.size, t.value), w/2))

@@ -18,7 +18,7 @@ func (s *sheet) verdict() page.Figure {
 	}
 	const pad = page.MM(4)
 	d := s.drawing(s.flow.Frame().W, 16)
-	sign := label{face: page.Bold, size: 26, ink: ink}
+	sign := label{face: page.Bold, size: 26, ink: ink, shrinks: true}
 	left := min(s.Fonts.Width(sign.face, sign.size, word), d.w*0.45) + 2*pad
 	aside := label{size: 10}
 	d.h = max(16, d.height(text, aside, d.w-left-2*pad)+4)

@@ -85,7 +85,7 @@ func (w *Words) Tag() string { return w.tag.String() }
 
 // Say returns a text with its braces filled: pairs are a name and what stands for it, in turn.
 func (w *Words) Say(id string, pairs ...string) string {
-	return fill(w.table[id].sample(), pairs)
+	return filled(w.table[id].sample(), pairs)
 }
 
 // Count is Say in the plural form for n; {n} stands for n.
@@ -95,12 +95,13 @@ func (w *Words) Count(id string, n int, pairs ...string) string {
 	if !ok {
 		text = e.sample()
 	}
-	return fill(text, append(pairs, "n", fmt.Sprint(n)))
+	return filled(text, append(pairs, "n", fmt.Sprint(n)))
 }
 
-// Name translates a word of a closed vocabulary; the id is the vocabulary, a dot and the word.
+// Name translates a word of a closed vocabulary; the id is the vocabulary, a dot and the word with hyphens for spaces. A word
+// that is not in the table stays as it is.
 func (w *Words) Name(vocabulary, word string) string {
-	if e, ok := w.table[vocabulary+"."+word]; ok {
+	if e, ok := w.table[vocabulary+"."+strings.ReplaceAll(word, " ", "-")]; ok {
 		return e.sample()
 	}
 	return word
@@ -123,8 +124,8 @@ func (w *Words) Number(text string) string {
 	return b.String()
 }
 
-// fill puts values in the place of braces.
-func fill(text string, pairs []string) string {
+// filled puts values in the place of braces.
+func filled(text string, pairs []string) string {
 	replaced := make([]string, 0, len(pairs))
 	for i := 0; i+1 < len(pairs); i += 2 {
 		replaced = append(replaced, "{"+pairs[i]+"}", pairs[i+1])

@@ -1,0 +1,122 @@
+package doc
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"hoistbook/kits/plan"
+	"hoistbook/kits/unit"
+	"hoistbook/render/page"
+)
+
+var stationLog = Document{Name: "station-log", title: "log.title", field: true, write: (*sheet).log}
+
+// log is written hour by hour while the balloon is up: what must be done when is printed, what is read is written.
+func (s *sheet) log() {
+	s.add(s.occasion("preflight.date", "preflight.site", "preflight.leader", "preflight.scribe"))
+	s.warn("station")
+	t := s.Facts.Timetable()
+	s.add(s.tiles([]tile{
+		{s.say("limit.wind"), s.fact("wind.greatest_m_s"), s.say("limit.wind-note", "height", s.fact("station.wind_measured_at_m"))},
+		{s.say("log.identify"), s.fact("station.identification_interval_min"), s.say("log.identify-note")},
+	}))
+	s.heading(1, s.say("log.plan"))
+	s.add(s.events(t))
+	if t.Reason != "" {
+		s.add(page.Paragraph{Text: page.Plain(s.say("log.because", "reason", t.Reason)), Fine: true})
+	}
+	for _, gap := range t.Gaps {
+		s.add(page.Paragraph{Text: page.Plain(s.say("log.gap", "what", gap)), Fine: true})
+	}
+	s.heading(1, s.say("log.hours"))
+	if len(t.Hours) == 0 {
+		s.paragraph(s.say("log.no-hours"))
+	} else {
+		s.add(s.hours(t))
+	}
+	s.add(page.Space(4), s.signatures("sign.log"))
+}
+
+// events is what happens when, from the start of the station.
+func (s *sheet) events(t plan.Plan) page.Table {
+	table := page.Table{Columns: []page.Column{{Title: s.say("log.ok")}, {Title: s.say("log.due"), Align: page.Right, Whole: true}, {Title: s.say("log.clock"), Width: 26}, {Title: s.say("log.what"), Weight: 1}, {Title: s.say("log.volts"), Width: 30}}}
+	for i, e := range t.Events {
+		field := s.field("event", digits(i+1))
+		text := s.event(e)
+		volts := page.Cell{}
+		if e.Kind == plan.Change || e.Kind == plan.Start {
+			volts = page.Cell{Field: field + "/volts", Label: s.say("log.volts")}
+		}
+		table.Rows = append(table.Rows, page.Row{Cells: []page.Cell{
+			{Tick: field, Label: text}, {Words: page.Strong(e.Clock())}, {Field: field + "/clock", Label: s.say("log.clock")}, {Words: page.Plain(text)}, volts,
+		}})
+	}
+	return table
+}
+
+func (s *sheet) event(e plan.Event) string {
+	on, off := digits(e.Set), digits(e.Off)
+	switch e.Kind {
+	case plan.Start:
+		return s.say("event.start")
+	case plan.Change:
+		return s.say("event.change", "on", on, "off", off)
+	case plan.Back:
+		return s.say("event.back", "set", on)
+	case plan.Short:
+		return s.say("event.short", "off", off)
+	case plan.TopUp:
+		if e.With {
+			return s.say("event.top-up-with")
+		}
+		return s.say("event.top-up")
+	}
+	return s.say("event.end")
+}
+
+// hours are lines to write on, one for each hour, with a box for each identification that falls into it.
+func (s *sheet) hours(t plan.Plan) page.Table {
+	table := page.Table{Columns: []page.Column{
+		{Title: s.say("log.due"), Align: page.Right, Whole: true}, {Title: s.say("log.clock"), Width: 20}, {Title: s.say("log.wind", "unit", s.unitOf("wind.greatest_m_s", unit.DimSpeed)), Width: 20},
+		{Title: s.say("log.battery"), Width: 20}, {Title: s.say("log.expected"), Align: page.Right, Whole: true}, {Title: s.say("log.identified")}, {Title: s.say("log.remarks"), Weight: 1, Least: 24},
+	}}
+	boxes := s.identifications()
+	for i, h := range t.Hours {
+		field := s.field("hour", digits(i))
+		table.Rows = append(table.Rows, page.Row{Cells: []page.Cell{
+			{Words: page.Strong(fmt.Sprintf("%d:%02d", int(h.At)/3600, int(h.At)/60%60))}, {Field: field + "/clock", Label: s.say("log.clock")},
+			{Field: field + "/wind", Label: s.say("log.wind", "unit", "")}, {Field: field + "/volts", Label: s.say("log.battery")}, {Words: page.Plain(s.expected(h))},
+			{Words: page.Plain(boxes)}, {Field: field + "/remarks", Label: s.say("log.remarks")},
+		}})
+	}
+	return table
+}
+
+// identifications is a row of boxes to tick, one for each time that the relay must identify itself in an hour.
+func (s *sheet) identifications() string {
+	v := s.lookup("station.identification_interval_min")
+	if !v.Known() || !(v.Quantity.SI > 0) {
+		return "–"
+	}
+	const most = 12
+	n := int(math.Ceil(3600/v.Quantity.SI - 1e-9))
+	if n > most {
+		return s.say("log.every", "interval", s.value(v))
+	}
+	return strings.TrimSpace(strings.Repeat("☐ ", n))
+}
+
+// expected is what should be left of battery and gas.
+func (s *sheet) expected(h plan.Hour) string {
+	return s.say("log.left", "battery", s.text(h.Left.Quantity()), "gas", s.text(h.Gas.Quantity()))
+}
+
+// unitOf is the unit in which a reader writes what a fact is about.
+func (s *sheet) unitOf(id string, dim unit.Dimension) string {
+	q := unit.Quantity{SI: 1, Dim: dim}
+	if v := s.lookup(id); v.Known() {
+		q = v.Quantity
+	}
+	return q.Unit(s.System)
+}
