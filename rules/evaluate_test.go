@@ -176,6 +176,20 @@ func TestAFindingAsItIsReported(t *testing.T) {
 	}
 }
 
+// A question whether something is known has no limit, whatever the unit of what is asked for.
+func TestAFindingWithoutALimitIsReported(t *testing.T) {
+	f := judge(t, `"check": {"fact": "crane.height_m", "present": true}`, facts{"crane.height_m": "3 m"})
+	text, err := json.Marshal(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{`"measure":3`, `"relation":"present"`, `"limit":null`} {
+		if !strings.Contains(string(text), want) {
+			t.Errorf("got %s, want %s in it", text, want)
+		}
+	}
+}
+
 func TestTextsUseTheReadersUnits(t *testing.T) {
 	packs := load(t, oneRule(`"ok": "{crane.height_m}, {margin} over {limit}; {crane.lit}, {crane.kind}, {crane.share}", "check": {"fact": "crane.height_m", "at_least": "30 m"}`))
 	f := facts{"crane.height_m": "40 m", "crane.lit": "true", "crane.kind": "tower", "crane.share": "?"}

@@ -113,7 +113,10 @@ func (f Finding) MarshalJSON() ([]byte, error) {
 		Relation: f.Relation, Unit: f.Unit, Message: f.Message, Hint: f.Hint, Source: strings.Join(f.Source, "; "), Waived: f.Waived,
 	}
 	if f.Fact != "" {
-		r.Measure, r.Limit = reported(f.Measure, f.Unit), reported(f.Limit, f.Unit)
+		r.Measure = reported(f.Measure, f.Unit)
+	}
+	if f.Fact != "" && f.Relation != Present && f.Relation != Absent {
+		r.Limit = reported(f.Limit, f.Unit)
 	}
 	r.Margin, r.RelativeMargin = finite(f.Margin), finite(f.Share)
 	if f.HasMargin() && f.Measure.Kind == fact.Money {
