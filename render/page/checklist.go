@@ -114,7 +114,7 @@ func (r CheckRow) challenge(s *setting, number, box, text, width MM) []strip {
 		all = append(all, st)
 	}
 	first := &all[0]
-	first.items = append(first.items, s.numbered(r, number, box)...)
+	first.items = append(s.numbered(r, number, box), first.items...) // first, as it is read
 	return all
 }
 

@@ -2,9 +2,9 @@
 //
 // The work is parted. The library fpdf draws: it turns shapes into page content and builds the page tree. Everything
 // that ties a file together is a finishing pass of our own over fpdf's objects: the fonts (each document embeds just the glyphs
-// that it uses, which took a tenth of the time of fpdf's own way and hands it no font bytes to write into), outline, links, form
-// fields with their appearances, attachments, page labels, metadata and the file's identifier. The result is a plain PDF 1.7
-// file (ISO 32000-1) with one cross-reference table.
+// that it uses: with twenty plain pages in three faces that takes a fifth of the time of fpdf's own way, see the benchmarks, and
+// fpdf gets no font bytes to write into), outline, links, form fields with their appearances, attachments, page labels, metadata
+// and the file's identifier. The result is a plain PDF 1.7 file (ISO 32000-1) with one cross-reference table.
 //
 // The same document gives the same bytes: no clock, no random number and no map order gets in. Documents may be written side by
 // side. Neither PDF/A nor tagged PDF is claimed: no free program at hand verifies them. What helps a reader without eyes is

@@ -14,7 +14,7 @@ const (
 	greatestFile       = 256 << 20
 	greatestAttachment = 16 << 20
 	mostSections       = 64      // of the cross-reference table: one for each time the file was saved
-	mostObjects        = 1 << 20 // in the table
+	mostObjects        = 1 << 20 // in all tables together
 	mostNames          = 1 << 10 // nodes and leaves of the tree of attachments
 )
 
@@ -66,6 +66,7 @@ type reader struct {
 	b       []byte
 	offsets map[int]int
 	root    any
+	entries int // of the tables read so far
 	named   int // nodes and leaves of the tree of attachments seen so far
 }
 
@@ -114,6 +115,9 @@ func (r *reader) table(at int) (dictionary, error) {
 		count, err2 := strconv.Atoi(p.word())
 		if err != nil || err2 != nil || first < 0 || count < 0 || first > mostObjects || count > mostObjects {
 			return nil, errors.New("is damaged: its cross-reference table cannot be read")
+		}
+		if r.entries += count; r.entries > mostObjects {
+			return nil, errors.New("has too many objects")
 		}
 		for n := first; n < first+count; n++ {
 			offset, err := strconv.Atoi(p.word())
