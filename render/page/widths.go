@@ -1,5 +1,8 @@
 package page
 
+// hair is for rounding: a line that is exactly as wide as its cell must not wrap.
+const hair = MM(0.01)
+
 // widths shares the room out among a table's columns, once for all rows. Every column wants its natural width, on which nothing
 // wraps. If all fit, the spare width goes by weight. If not, columns shrink towards their longest unbreakable piece, those that
 // ask for most giving most; if even those do not fit, the widest are cut down to a common measure and text breaks by character.
@@ -7,11 +10,11 @@ func (t Table) widths(s *setting, texts [][][]atom, room MM) []MM {
 	n := len(t.Columns)
 	natural, least, floors := make([]MM, n), make([]MM, n), t.floors()
 	for i, c := range t.Columns {
-		_, word := s.widest(Plain(c.Title), s.scale.Column)
-		natural[i] = max(word+2*cellPadX, c.Least, floors[i])
+		full, word := s.widest(Plain(c.Title), s.scale.Column)
+		natural[i] = max(word+2*cellPadX+hair, c.Least, floors[i])
 		least[i] = natural[i]
-		if full, _ := s.widest(Plain(c.Title), s.scale.Column); full <= 1.6*word {
-			natural[i] = max(natural[i], full+2*cellPadX)
+		if full <= 1.6*word {
+			natural[i] = max(natural[i], full+2*cellPadX+hair)
 		}
 	}
 	for i, row := range t.Rows {
@@ -65,8 +68,6 @@ func (t Table) measure(text []atom, cell Cell, column int, natural, least []MM) 
 	if t.Columns[column].Whole {
 		word = full
 	}
-	// Rounding: a line that is exactly as wide as its cell must not wrap.
-	const hair = MM(0.01)
 	natural[column] = max(natural[column], full+extra+hair)
 	least[column] = max(least[column], word+extra+hair)
 }
