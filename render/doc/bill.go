@@ -19,7 +19,7 @@ func (s *sheet) bill() {
 	s.add(s.aloft())
 	s.heading(1, s.say("bill.costs"))
 	s.add(s.costs(s.Facts.Costs()))
-	s.add(page.Space(4), page.Together{page.Heading{Level: 2, Text: s.say("sign.title"), Silent: true}, s.signatures("sign.builder", "sign.checker")})
+	s.add(page.Space(4), s.signatures("sign.builder", "sign.checker"))
 }
 
 // aloft is the mass budget. All masses stand in one unit with the same decimals: so they add up by eye.
@@ -79,7 +79,7 @@ func (s *sheet) basis(p manifest.Part) string {
 // costs is every part with its place, what it costs and where it travels.
 func (s *sheet) costs(bill kits.Costs) page.Table {
 	t := page.Table{Columns: []page.Column{
-		{Title: s.say("bill.ref"), Whole: true}, {Title: s.say("bill.part"), Weight: 1, Least: 50}, {Title: s.say("bill.packed")},
+		{Title: s.say("bill.ref"), Whole: true}, {Title: s.say("bill.part"), Weight: 1, Least: 50}, {Title: s.say("bill.packed"), Least: 24},
 		{Title: s.say("bill.quantity"), Align: page.Right, Least: 12}, {Title: s.say("bill.pieces"), Align: page.Right, Least: 15},
 		{Title: s.say("bill.supplier")}, {Title: s.say("bill.code")}, {Title: s.say("bill.pack"), Align: page.Right},
 		{Title: s.say("bill.price"), Align: page.Right, Whole: true}, {Title: s.say("bill.cost"), Align: page.Right, Whole: true},
@@ -92,11 +92,11 @@ func (s *sheet) costs(bill kits.Costs) page.Table {
 			t.Rows = append(t.Rows, page.Row{Kind: page.Group, Cells: []page.Cell{{Words: page.Plain(s.place(place)), Span: len(t.Columns)}}})
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(string(l.Ref), s.described(l), s.Facts.Manifest.Parts[l.Ref].PackedIn, digits(l.Quantity),
-			s.Words.Number(l.Pieces), l.Supplier, l.OrderCode, packs(l.Pack), s.value(l.Price), s.value(l.Cost), s.value(l.Running))})
+			s.Words.Number(l.Pieces), l.Supplier, l.OrderCode, packs(l.Pack), s.amount(l.Price), s.amount(l.Cost), s.amount(l.Running))})
 	}
 	sum := func(kind page.RowKind, id string, v fact.Value) {
 		t.Rows = append(t.Rows, page.Row{Kind: kind, Cells: []page.Cell{{Words: page.Plain(s.say(id, "currency", bill.Currency)), Span: len(t.Columns) - 2},
-			{Words: page.Plain(s.value(v)), Span: 2}}})
+			{Words: page.Plain(s.amount(v)), Span: 2}}})
 	}
 	sum(page.Subtotal, "bill.net", bill.Net)
 	sum(page.Subtotal, "bill.tax", bill.Tax)

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"hoistbook/kits"
-	"hoistbook/kits/fact"
 	"hoistbook/render/page"
 )
 
@@ -14,71 +13,99 @@ var calculation = Document{Name: "calculation", title: "calculation.title", writ
 // what went into it, the result, and who says so. Facts that merely restate the manifest are left to the list at the end.
 func (s *sheet) calculation() {
 	s.paragraph(s.say("calculation.about"))
+	t := page.Table{NoHead: true, Columns: []page.Column{{Width: s.flow.Frame().W * 0.34}, {Weight: 1}}}
 	topic := ""
 	var said []kits.Fact
+	var entry *kits.Entry
 	for _, f := range s.Facts.All {
-		if restates(f) {
+		if f.Entry.Restates() {
 			said = append(said, f)
 			continue
 		}
 		if name, _, _ := strings.Cut(f.ID, "."); name != topic {
 			topic = name
-			s.heading(1, s.Words.Name("topic", topic))
+			t.Rows = append(t.Rows, page.Row{Kind: page.Group, Cells: []page.Cell{{Words: page.Plain(s.Words.Name("topic", topic)), Span: 2}}})
 		}
-		s.derivation(f)
+		if f.Subject != "" && f.Entry != entry {
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: s.named(f.Entry.Title, f.Entry.ID)}, {Words: s.formula(f.Entry)}}})
+		}
+		entry = f.Entry
+		t.Rows = append(t.Rows, s.derivation(f))
 	}
+	s.add(t)
 	if len(said) > 0 {
 		s.heading(1, s.say("calculation.said"))
-		t := page.Table{Columns: []page.Column{{Title: s.say("calculation.fact"), Weight: 1}, {Title: s.say("calculation.value"), Align: page.Right, Whole: true}}}
-		for _, f := range said {
-			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: page.Plain(s.factTitle(f) + " ").Then(page.Code(f.ID))}, {Words: page.Plain(s.value(f.Value))}}})
-		}
-		s.add(t)
+		s.add(s.restated(said))
 	}
 }
 
-// restates says that a fact repeats what the manifest says.
-func restates(f kits.Fact) bool { return f.Entry.Restates() }
+// named is a fact's title over its id.
+func (s *sheet) named(title, id string) page.Words {
+	return page.Strong(title).Then(page.Plain("\n"), page.Code(strings.ReplaceAll(id, ".", "\u200b.")))
+}
 
-func (s *sheet) factTitle(f kits.Fact) string {
+// derivation is the row of one fact. What the members of a family share stands above the first of them.
+func (s *sheet) derivation(f kits.Fact) page.Row {
+	how := page.Strong("= " + s.value(f.Value))
+	line := func(id string, pairs ...string) { how = how.Then(page.Plain("\n" + s.say(id, pairs...))) }
 	if f.Subject == "" {
-		return f.Entry.Title
+		line("calculation.formula", "formula", f.Entry.Formula)
 	}
-	return f.Subject + ": " + f.Entry.Title
-}
-
-// derivation sets one fact.
-func (s *sheet) derivation(f kits.Fact) {
-	result := page.Strong(s.factTitle(f) + " = " + s.value(f.Value)).Then(page.Plain("  "), page.Code(f.ID))
-	block := page.Together{page.Paragraph{Text: result}, page.Paragraph{Text: page.Plain("= " + f.Entry.Formula), Fine: true}}
-	if len(f.Inputs) > 0 {
-		var with []string
-		for _, in := range f.Inputs {
-			with = append(with, s.input(in))
-		}
-		block = append(block, page.Paragraph{Text: page.Plain(s.say("calculation.with", "inputs", strings.Join(with, "; "))), Fine: true})
+	if with := s.inputs(f); with != "" {
+		line("calculation.with", "inputs", with)
 	}
 	if !f.Value.Known() {
-		block = append(block, page.Paragraph{Text: page.Plain(s.say("calculation.unknown", "why", f.Value.Unknown)), Fine: true})
+		line("calculation.unknown", "why", f.Value.Unknown)
 	}
 	for _, note := range f.Notes {
-		block = append(block, page.Paragraph{Text: page.Plain(s.say("calculation.note", "note", note)), Fine: true})
+		line("calculation.note", "note", note)
 	}
-	var sources []string
-	for _, ref := range f.Entry.Sources {
-		sources = append(sources, ref.String())
+	if f.Subject != "" {
+		return page.Row{Cells: []page.Cell{{Words: page.Strong(f.Subject)}, {Words: how}}}
 	}
-	s.add(append(block, page.Paragraph{Text: page.Plain(s.say("cautions.source", "sources", strings.Join(sources, "; "))), Fine: true}, page.Rule{}))
+	line("cautions.source", "sources", sources(f.Entry))
+	return page.Row{Cells: []page.Cell{{Words: s.named(f.Entry.Title, f.ID)}, {Words: how}}}
 }
 
-// input is what a formula read, with its name.
-func (s *sheet) input(in kits.Input) string {
-	text := s.value(in.Value)
-	if in.Value.Kind == fact.Word && in.Value.Known() {
-		text = in.Value.Text
+// formula says how a family is computed, in words, and on whose authority.
+func (s *sheet) formula(e *kits.Entry) page.Words {
+	return page.Plain(s.say("calculation.formula", "formula", e.Formula) + "\n" + s.say("cautions.source", "sources", sources(e)))
+}
+
+func sources(e *kits.Entry) string {
+	texts := make([]string, len(e.Sources))
+	for i, ref := range e.Sources {
+		texts[i] = ref.String()
 	}
-	if in.Assumed {
-		text += " " + s.say("calculation.assumed")
+	return strings.Join(texts, "; ")
+}
+
+// inputs is what a formula read, with its names. That there is one of a part where the manifest says nothing else needs no
+// words.
+func (s *sheet) inputs(f kits.Fact) string {
+	var with []string
+	for _, in := range f.Inputs {
+		if in.Assumed && strings.HasSuffix(in.Name, "/quantity") {
+			continue
+		}
+		text := strings.TrimPrefix(in.Name, "/parts/") + " " + s.value(in.Value)
+		if in.Assumed {
+			text += " " + s.say("calculation.assumed")
+		}
+		with = append(with, text)
 	}
-	return in.Name + " " + text
+	return strings.Join(with, "; ")
+}
+
+// restated lists what the manifest says.
+func (s *sheet) restated(said []kits.Fact) page.Table {
+	t := page.Table{Columns: []page.Column{{Title: s.say("calculation.fact"), Weight: 1}, {Title: s.say("calculation.value"), Align: page.Right}}}
+	for _, f := range said {
+		title := f.Entry.Title
+		if f.Subject != "" {
+			title = f.Subject + ": " + title
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: page.Plain(title + " ").Then(page.Code(f.ID))}, {Words: page.Plain(s.value(f.Value))}}})
+	}
+	return t
 }

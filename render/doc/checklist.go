@@ -12,24 +12,23 @@ import (
 // checklist sets a list phase by phase, each with the cautions that are read before it.
 func (s *sheet) checklist(list string, steps []rules.Step) {
 	s.paragraph(s.say("checklist.how"))
-	s.warn(list)
+	s.add(s.warnings(list)...)
 	number := "%d"
 	if len(steps) > 9 {
 		number = "%02d" // all of one width, so that the boxes stand in a line
 	}
 	phase := ""
 	for i, step := range steps {
+		var group page.Together // a heading and its warnings stay with the first item
 		if step.Phase != phase || i == 0 {
 			phase = step.Phase
-			s.heading(1, phase)
-			s.warn(list + "/" + phase)
+			group = append(page.Together{page.Heading{Level: 1, Text: phase}}, s.warnings(list+"/"+phase)...)
 		}
-		row := page.Checklist{s.row(step, fmt.Sprintf(number, i+1), s.field(step.ID, step.Subject))}
+		group = append(group, page.Checklist{s.row(step, fmt.Sprintf(number, i+1), s.field(step.ID, step.Subject))})
 		if step.Hold {
-			s.add(page.Together{row, s.bar(s.say("checklist.go-on"), s.field(step.ID, step.Subject, "hold"))})
-		} else {
-			s.add(row)
+			group = append(group, s.bar(s.say("checklist.go-on"), s.field(step.ID, step.Subject, "hold")))
 		}
+		s.add(group)
 	}
 	if len(steps) == 0 {
 		s.paragraph(s.say("checklist.empty"))
@@ -81,13 +80,15 @@ func (s *sheet) bar(goOn, field string) page.Figure {
 	return d.figure("")
 }
 
-// warn sets the cautions that belong before a place in a list.
-func (s *sheet) warn(place string) {
+// warnings are the cautions that belong before a place in a list.
+func (s *sheet) warnings(place string) []page.Block {
+	var panels []page.Block
 	for _, a := range s.Cautions {
 		if a.Precedes(place) {
-			s.add(s.panel(a, page.Strong(a.Hazard).Then(page.Plain(" "+a.Consequence)), page.Plain(a.Avoidance)))
+			panels = append(panels, s.panel(a, page.Strong(a.Hazard).Then(page.Plain(" "+a.Consequence)), page.Plain(a.Avoidance)))
 		}
 	}
+	return panels
 }
 
 var signals = map[rules.Signal]page.Signal{

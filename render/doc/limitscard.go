@@ -27,6 +27,11 @@ type scale struct {
 
 func (c scale) of(si float64) float64 { return unit.Quantity{SI: si, Dim: c.dim}.In(c.symbol) }
 
+// held is the quantity of a number in the reader's unit. The units of these scales have no zero of their own.
+func (c scale) held(n float64) unit.Quantity {
+	return unit.Quantity{SI: n / unit.Quantity{SI: 1, Dim: c.dim}.In(c.symbol), Dim: c.dim}
+}
+
 func (s *sheet) scales() (length, speed, mass scale) {
 	if s.System == unit.US {
 		return scale{"ft", "ft", unit.DimLength}, scale{"mph", "mph", unit.DimSpeed}, scale{"lb", "lb", unit.DimMass}
@@ -50,31 +55,32 @@ func (s *sheet) windByLine() {
 	c := chart{w: s.flow.Frame().W, h: 82}
 	var winds []float64
 	table := page.Table{Columns: []page.Column{{Title: s.say("limit.line"), Whole: true}}}
-	const steps = 6
+	step := nice(length.of(longest) / 6)
+	steps := int(math.Floor(length.of(longest)/step + 1e-9))
 	for i := range steps {
-		table.Rows = append(table.Rows, page.Row{Cells: page.Cells(s.length(longest * float64(i+1) / steps))})
+		table.Rows = append(table.Rows, page.Row{Cells: page.Cells(s.text(length.held(step * float64(i+1))))})
 	}
 	reason := ""
 	for k, fill := range s.fills() {
 		line := curve{name: fill.name, dash: [][]page.MM{nil, dashed, dashDot, dotted}[k%4], wide: fill.design}
-		const points = 24
-		for i := range points {
-			at := longest * float64(i+1) / points
-			limit, why := s.Facts.GreatestWind(kits.Trial{Out: unit.Length(at), Neck: fill.neck, AnyHeight: true})
-			wind := speed.of(limit.Wind.SI())
+		try := func(at float64) string {
+			limit, why := s.Facts.GreatestWind(kits.Trial{Out: unit.Length(length.held(at).SI), Neck: fill.neck, AnyHeight: true})
 			if why != "" {
-				wind, reason = math.NaN(), why
+				reason = why
+				line.points = append(line.points, [2]float64{at, math.NaN()})
+				return s.say("value.not-shown")
 			}
-			line.points = append(line.points, [2]float64{length.of(at), wind})
-			winds = append(winds, wind)
-			if (i+1)%(points/steps) == 0 {
-				cell := s.say("value.not-shown")
-				if why == "" {
-					cell = s.text(limit.Wind.Quantity())
-				}
-				row := &table.Rows[(i+1)*steps/points-1]
-				row.Cells = append(row.Cells, page.Cells(cell)...)
-			}
+			line.points = append(line.points, [2]float64{at, speed.of(limit.Wind.SI())})
+			winds = append(winds, speed.of(limit.Wind.SI()))
+			return s.text(limit.Wind.Quantity())
+		}
+		try(step / 4)
+		for i := range steps {
+			try(step * (float64(i) + 0.5))
+			table.Rows[i].Cells = append(table.Rows[i].Cells, page.Cells(try(step*float64(i+1)))...)
+		}
+		if end := length.of(longest); end > step*float64(steps)*(1+1e-9) {
+			try(end)
 		}
 		c.curves = append(c.curves, line)
 		table.Columns = append(table.Columns, page.Column{Title: fill.name, Align: page.Right, Weight: 1})
@@ -94,8 +100,6 @@ func (s *sheet) windByLine() {
 	}
 	s.add(s.plot(c, s.say("card.wind-caption", "lean", s.fact("station.greatest_lean_deg"), "height", s.fact("station.lowest_height_m"))), table)
 }
-
-func (s *sheet) length(si float64) string { return s.text(unit.Quantity{SI: si, Dim: unit.DimLength}) }
 
 // A fill is a neck lift that the crew may see on the scale.
 type fill struct {
@@ -155,23 +159,24 @@ func (s *sheet) liftByWind() {
 		s.paragraph(s.say("card.unknown", "why", s.lookup("wind.greatest_m_s").Unknown))
 		return
 	}
-	const points, steps = 24, 6
-	longest := 1.25 * greatest
+	longest := 1.25 * speed.of(greatest)
+	step := nice(longest / 6)
 	needed := curve{name: s.say("card.needed"), wide: true}
 	var lifts []float64
 	reason := ""
 	table := page.Table{Columns: []page.Column{{Title: s.say("limit.wind"), Whole: true}, {Title: s.say("limit.neck"), Align: page.Right, Whole: true}, {Title: s.say("card.binds"), Weight: 1}}}
-	for i := range points + 1 {
-		wind := longest * float64(i) / points
-		need, why := s.Facts.NeckLiftNeeded(unit.Speed(wind))
+	const between = 4
+	for i := 0; step*float64(i)/between <= longest; i++ {
+		wind := speed.held(step * float64(i) / between)
+		need, why := s.Facts.NeckLiftNeeded(unit.Speed(wind.SI))
 		kg, text, binds := mass.of(need.NeckLift.SI()), s.text(need.NeckLift.Quantity()), s.Words.Name("criterion", string(need.Binds))
 		if why != "" {
 			kg, text, binds, reason = math.NaN(), s.say("value.not-shown"), "–", why
 		}
-		needed.points = append(needed.points, [2]float64{speed.of(wind), kg})
+		needed.points = append(needed.points, [2]float64{speed.of(wind.SI), kg})
 		lifts = append(lifts, kg)
-		if i > 0 && i%(points/steps) == 0 {
-			table.Rows = append(table.Rows, page.Row{Cells: page.Cells(s.text(unit.Speed(wind).Quantity()), text, binds)})
+		if i > 0 && i%between == 0 {
+			table.Rows = append(table.Rows, page.Row{Cells: page.Cells(s.text(wind), text, binds)})
 		}
 	}
 	if len(runs(needed.points)) == 0 {
@@ -182,9 +187,9 @@ func (s *sheet) liftByWind() {
 	if v := s.lookup("lift.neck_kg"); v.Known() {
 		level := mass.of(v.Quantity.SI)
 		lifts = append(lifts, level)
-		c.curves = append(c.curves, curve{name: s.say("fill.design", "lift", s.value(v)), dash: dashed, points: [][2]float64{{0, level}, {speed.of(longest), level}}})
+		c.curves = append(c.curves, curve{name: s.say("fill.design", "lift", s.value(v)), dash: dashed, points: [][2]float64{{0, level}, {longest, level}}})
 	}
-	c.x = axisOver(s.say("card.wind-axis", "unit", speed.text, "height", s.fact("station.wind_measured_at_m")), true, 6, speed.of(longest))
+	c.x = axisOver(s.say("card.wind-axis", "unit", speed.text, "height", s.fact("station.wind_measured_at_m")), true, 6, longest)
 	c.y = axisOver(s.say("card.lift-axis", "unit", mass.text), true, 5, lifts...)
 	wind, lift := s.lookup("station.wind_m_s"), s.lookup("lift.neck_needed_kg")
 	if wind.Known() && lift.Known() {

@@ -52,10 +52,10 @@ type tile struct{ name, value, note string }
 
 // tiles sets numbers two in a row: what it is on the left, the number on the right, as large as the row allows.
 func (s *sheet) tiles(all []tile) page.Figure {
-	const gap, pad = page.MM(3), page.MM(3)
+	const gap, pad = page.MM(3), page.MM(2.5)
 	d := s.drawing(s.flow.Frame().W, 0)
 	w := (d.w - gap) / 2
-	name, value, note := label{face: page.Bold, size: 12}, label{face: page.Bold, size: 25, align: page.Right, shrinks: true}, label{size: 10}
+	name, value, note := label{face: page.Bold, size: 11}, label{face: page.Bold, size: 22, align: page.Right, shrinks: true}, label{size: 10}
 	right := page.MM(0)
 	for _, t := range all {
 		right = max(right, min(s.Fonts.Width(value.face, value.size, t.value), w/2))
@@ -96,10 +96,12 @@ func (s *sheet) occasion(ids ...string) page.Table {
 }
 
 // signatures are lines to sign, each for what its id says.
-func (s *sheet) signatures(ids ...string) page.SignOff {
-	so := page.SignOff{Captions: [3]string{s.say("sign.name"), s.say("sign.signature"), s.say("sign.when")}}
+func (s *sheet) signatures(ids ...string) page.Table {
+	t := page.Table{Columns: []page.Column{{Title: s.say("sign.for"), Weight: 1, Least: 50}, {Title: s.say("sign.name"), Width: 40}, {Title: s.say("sign.signature"), Width: 42}, {Title: s.say("sign.when"), Width: 34}}}
 	for _, id := range ids {
-		so.Lines = append(so.Lines, page.SignLine{Role: s.say(id), Name: s.field(id)})
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{
+			{Words: page.Strong(s.say(id))}, {Field: s.field(id, "name"), Label: s.say("sign.name")}, {Words: page.Plain("\n\u00a0")}, {Field: s.field(id, "when"), Label: s.say("sign.when")},
+		}})
 	}
-	return so
+	return t
 }

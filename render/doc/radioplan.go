@@ -34,9 +34,11 @@ func (s *sheet) radio() {
 	s.heading(1, s.say("radio.exposure"))
 	s.paragraph(s.say("radio.exposure-about"))
 	s.add(s.exposure())
-	s.heading(1, s.say("radio.identify"))
-	s.paragraph(s.say("radio.identify-about", "interval", s.fact("station.identification_interval_min")))
-	s.add(s.occasion("radio.call-sign", "radio.licence-holder"))
+	s.add(page.Together{
+		page.Heading{Level: 1, Text: s.say("radio.identify")},
+		page.Paragraph{Text: page.Plain(s.say("radio.identify-about", "interval", s.fact("station.identification_interval_min")))},
+		s.occasion("radio.call-sign", "radio.licence-holder"),
+	})
 }
 
 // channels are the relay's transmitters and receivers.

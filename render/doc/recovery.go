@@ -19,7 +19,7 @@ func (s *sheet) recovery() {
 			{Key: s.say("recovery.label"), Value: page.Plain(r.Label)}, {Key: s.say("recovery.contact"), Value: page.Plain(r.Contact)},
 		}})
 	}
-	s.add(page.Space(4), page.Together{page.Heading{Level: 2, Text: s.say("sign.title"), Silent: true}, s.signatures("sign.counted")})
+	s.add(page.Space(4), s.signatures("sign.counted"))
 }
 
 // packIn lists by box what must come back. What is used up is listed too: its remains are.

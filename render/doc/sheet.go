@@ -95,8 +95,25 @@ func (s *sheet) value(v fact.Value) string {
 		return s.say("value.no")
 	case v.Kind == fact.Word:
 		return v.Text
+	case v.Kind == fact.Money:
+		return strings.TrimSpace(s.Words.Number(v.Text) + " " + s.currency())
 	}
 	return s.Words.Number(v.Print(s.System, ""))
+}
+
+// amount prints money in a column that names the currency itself.
+func (s *sheet) amount(v fact.Value) string {
+	if !v.Known() {
+		return s.value(v)
+	}
+	return s.Words.Number(v.Text)
+}
+
+func (s *sheet) currency() string {
+	if v := s.lookup("cost.currency"); v.Known() {
+		return v.Text
+	}
+	return ""
 }
 
 // fact prints the value of the fact with this id; one that this kit does not have is not shown.

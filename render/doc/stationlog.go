@@ -15,7 +15,7 @@ var stationLog = Document{Name: "station-log", title: "log.title", field: true, 
 // log is written hour by hour while the balloon is up: what must be done when is printed, what is read is written.
 func (s *sheet) log() {
 	s.add(s.occasion("preflight.date", "preflight.site", "preflight.leader", "preflight.scribe"))
-	s.warn("station")
+	s.add(s.warnings("station")...)
 	t := s.Facts.Timetable()
 	s.add(s.tiles([]tile{
 		{s.say("limit.wind"), s.fact("wind.greatest_m_s"), s.say("limit.wind-note", "height", s.fact("station.wind_measured_at_m"))},
@@ -79,14 +79,15 @@ func (s *sheet) event(e plan.Event) string {
 func (s *sheet) hours(t plan.Plan) page.Table {
 	table := page.Table{Columns: []page.Column{
 		{Title: s.say("log.due"), Align: page.Right, Whole: true}, {Title: s.say("log.clock"), Width: 20}, {Title: s.say("log.wind", "unit", s.unitOf("wind.greatest_m_s", unit.DimSpeed)), Width: 20},
-		{Title: s.say("log.battery"), Width: 20}, {Title: s.say("log.expected"), Align: page.Right, Whole: true}, {Title: s.say("log.identified")}, {Title: s.say("log.remarks"), Weight: 1, Least: 24},
+		{Title: s.say("log.battery"), Width: 20}, {Title: s.say("log.battery-left"), Align: page.Right, Whole: true}, {Title: s.say("log.gas-left"), Align: page.Right, Whole: true},
+		{Title: s.say("log.identified"), Whole: true}, {Title: s.say("log.remarks"), Weight: 1, Least: 24},
 	}}
 	boxes := s.identifications()
 	for i, h := range t.Hours {
 		field := s.field("hour", digits(i))
 		table.Rows = append(table.Rows, page.Row{Cells: []page.Cell{
 			{Words: page.Strong(fmt.Sprintf("%d:%02d", int(h.At)/3600, int(h.At)/60%60))}, {Field: field + "/clock", Label: s.say("log.clock")},
-			{Field: field + "/wind", Label: s.say("log.wind", "unit", "")}, {Field: field + "/volts", Label: s.say("log.battery")}, {Words: page.Plain(s.expected(h))},
+			{Field: field + "/wind", Label: s.say("log.wind", "unit", "")}, {Field: field + "/volts", Label: s.say("log.battery")}, {Words: page.Plain(s.share(h.Left))}, {Words: page.Plain(s.share(h.Gas))},
 			{Words: page.Plain(boxes)}, {Field: field + "/remarks", Label: s.say("log.remarks")},
 		}})
 	}
@@ -107,9 +108,12 @@ func (s *sheet) identifications() string {
 	return strings.TrimSpace(strings.Repeat("☐ ", n))
 }
 
-// expected is what should be left of battery and gas.
-func (s *sheet) expected(h plan.Hour) string {
-	return s.say("log.left", "battery", s.text(h.Left.Quantity()), "gas", s.text(h.Gas.Quantity()))
+// share is what should be left of battery or gas, to a whole percent.
+func (s *sheet) share(left unit.Ratio) string {
+	if math.IsNaN(left.SI()) {
+		return s.say("value.not-shown")
+	}
+	return unit.Figures(math.Round(left.SI()*100), 3) + " %"
 }
 
 // unitOf is the unit in which a reader writes what a fact is about.

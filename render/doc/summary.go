@@ -104,7 +104,7 @@ func (s *sheet) margins() {
 
 // The columns of the margins: what holds, its value, its limit, the margin, the bar.
 func marginColumns(w page.MM) (value, limit, margin, bar page.MM) {
-	return w * 0.43, w * 0.56, w * 0.72, w * 0.8
+	return w * 0.4, w * 0.53, w * 0.72, w * 0.84
 }
 
 var (
