@@ -9,7 +9,8 @@ import (
 	"reflect"
 	"strings"
 
-	"hoistbook/kits/manifest"
+	"github.com/invopop/jsonschema"
+
 	"hoistbook/rules"
 )
 
@@ -18,12 +19,14 @@ type published struct {
 	name  string // schemas/NAME.schema.json
 	title string
 	root  reflect.Type
+	make  func(module string) (*jsonschema.Schema, error) // nil: from the type alone
 }
 
 // publications lists every schema. Comments of the types' package become descriptions.
 var publications = []published{
-	{"manifest", "Build manifest of a moored-balloon radio relay", reflect.TypeFor[manifest.Document]()},
-	{"pack", "Pack of rules, checklist items, cautions and notices", reflect.TypeFor[rules.Pack]()},
+	{"manifest", "Build manifest of a moored-balloon radio relay", documentType, nil},
+	{"overlay", "Overlay of a club on a shared build manifest", documentType, overlaySchema},
+	{"pack", "Pack of rules, checklist items, cautions and notices", reflect.TypeFor[rules.Pack](), nil},
 }
 
 func generateSchemas() error {
@@ -43,10 +46,14 @@ func generateSchemas() error {
 
 // files makes the published schema and its lean form, by their names in the module, from whose folder comments are read.
 func (p published) files(module string) (map[string][]byte, error) {
-	schema, err := schemaOf(p.root, "https://hoistbook.example/schemas/"+p.name+".schema.json", p.title, module)
+	if p.make == nil {
+		p.make = func(module string) (*jsonschema.Schema, error) { return schemaOf(p.root, "", "", module) }
+	}
+	schema, err := p.make(module)
 	if err != nil {
 		return nil, err
 	}
+	schema.ID, schema.Title = jsonschema.ID("https://hoistbook.example/schemas/"+p.name+".schema.json"), p.title
 	var text bytes.Buffer
 	out := json.NewEncoder(&text)
 	out.SetEscapeHTML(false)

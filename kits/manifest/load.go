@@ -21,17 +21,20 @@ const schemaName = "manifest"
 // diag.Problems: everything that is wrong in all of the files.
 func Load(base Source, overlays ...Source) (*Manifest, error) {
 	schemas.Prepare(schemaName)
-	tree, err := merged(base, overlays)
+	m, err := merged(base, overlays)
 	if err != nil {
 		return nil, err
 	}
+	tree := m.tree
 	violations := make(chan []schemas.Violation, 1)
 	go func() { violations <- schemas.Validate(schemaName, tree.Any()) }()
 
-	m := &Manifest{tree: tree}
 	var problems diag.Problems
 	jsontree.Bind(tree, &m.Document, &problems)
 	confirm(tree, <-violations, &problems)
+	if len(problems) > 0 {
+		problems = m.strays(problems)
+	}
 	if onlyTexts(tree, places(problems)) {
 		m.check(&problems)
 	}
@@ -45,23 +48,27 @@ func Load(base Source, overlays ...Source) (*Manifest, error) {
 }
 
 // merged reads all files, so that the broken grammar of one does not hide that of another, and merges them.
-func merged(base Source, overlays []Source) (*jsontree.Node, error) {
+func merged(base Source, overlays []Source) (*Manifest, error) {
 	var problems diag.Problems
 	parse := func(s Source) *jsontree.Node {
 		tree, err := jsontree.Parse(s.Name, s.Data)
 		problems.Join(err)
 		return tree
 	}
-	tree := parse(base)
+	m := &Manifest{base: parse(base)}
+	m.tree = m.base
 	for _, o := range overlays {
-		patch := parse(o)
-		if tree == nil || patch == nil {
+		file := parse(o)
+		if m.tree == nil || file == nil {
 			continue
 		}
-		removals(tree, patch, &problems)
-		tree = jsontree.Merge(tree, patch)
+		l := laid{name: o.Name, file: file}
+		l.head, l.patch = behead(file, m.base, &problems)
+		removals(m.tree, l.patch, &problems)
+		m.tree = jsontree.Merge(m.tree, l.patch)
+		m.laid = append(m.laid, l)
 	}
-	return tree, problems.Err()
+	return m, problems.Err()
 }
 
 // removals notes every null of an overlay that removes nothing: it is a misspelt key, and what was to go would stay.

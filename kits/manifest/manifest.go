@@ -13,6 +13,8 @@ type Manifest struct {
 	Document
 
 	tree      *jsontree.Node
+	base      *jsontree.Node // below all overlays
+	laid      []laid
 	canonical []byte
 }
 
@@ -52,16 +54,22 @@ func (m *Manifest) JSON() []byte {
 	if m.canonical != nil {
 		return m.canonical
 	}
-	text, err := m.tree.Canonical() // of a variation, which nobody has asked for yet
+	return canonical(m.tree) // of a variation, which nobody has asked for yet
+}
+
+func canonical(tree *jsontree.Node) []byte {
+	text, err := tree.Canonical()
 	if err != nil {
-		panic("manifest: " + err.Error()) // it was made from a manifest that has such a form
+		panic("manifest: " + err.Error()) // it is a manifest's, or was made from one that has such a form
 	}
 	return text
 }
 
 // Digest identifies the merged manifest: "sha256:" and the hash of its canonical form.
-func (m *Manifest) Digest() string {
-	sum := sha256.Sum256(m.JSON())
+func (m *Manifest) Digest() string { return digest(m.JSON()) }
+
+func digest(canonical []byte) string {
+	sum := sha256.Sum256(canonical)
 	return "sha256:" + hex.EncodeToString(sum[:])
 }
 

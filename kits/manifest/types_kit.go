@@ -8,6 +8,8 @@ type Kit struct {
 	Name string `json:"name" jsonschema:"minLength=1,maxLength=120,example=Fen relay"`
 	// The revision, by the rules of Semantic Versioning 2.0.0.
 	Revision Revision `json:"revision" jsonschema:"example=1.2.0"`
+	// The serial number of one built copy, in an overlay with its weighed masses.
+	Serial string `json:"serial,omitempty" jsonschema:"maxLength=40,example=0007"`
 	// What the kit is for, in a sentence or two.
 	Summary string `json:"summary,omitempty" jsonschema:"example=A small relay under a gas balloon for the marsh patrols."`
 	// Who answers for the manifest.
