@@ -231,7 +231,7 @@ var packing = &family{"packing", func(c *frame) []string {
 // subject makes a box's name fit into the id of a fact.
 func subject(name string) string { return strings.ReplaceAll(name, ".", " ") }
 
-var packingPieces = member(packing, "packing.*.pieces", "", "Pieces in the box or bag", "quantities of the parts packed in it, consumables left out", policy,
+var packingPieces = member(packing, "packing.*.pieces", "", "Pieces in the box or bag", "quantities of the parts packed in it, all sets of a battery among them, consumables left out", policy,
 	func(c *frame, box string) unit.Count {
 		n := 0
 		packed(c, box, func(_ manifest.Ref, quantity int) { n += quantity })
@@ -248,9 +248,18 @@ var packingList = word(packing, "packing.*.list", "What is in the box or bag", "
 func packed(c *frame, box string, visit func(manifest.Ref, int)) {
 	for ref, p := range manifest.Sorted(c.run.manifest.Parts) {
 		if subject(p.PackedIn) == box && !p.Consumable {
-			visit(ref, pieces(p))
+			visit(ref, carried(p))
 		}
 	}
+}
+
+// carried is how many of a part travel with one kit: of a battery, all the sets that are changed on station.
+func carried(p manifest.Part) int {
+	n := pieces(p)
+	if p.Battery != nil && p.Battery.InRotation != nil {
+		n *= *p.Battery.InRotation
+	}
+	return n
 }
 
 // pieces is how many of a part one kit holds.
