@@ -18,7 +18,7 @@ func (s *sheet) cautions() {
 	}
 	s.add(meanings)
 	for _, a := range s.Cautions {
-		s.add(page.Together{s.panel(a, page.Strong(a.Hazard), page.Plain(a.Consequence), page.Plain(a.Avoidance)), s.whence(a)})
+		s.add(page.Together{s.panel(a, page.Strong(sentence(a.Hazard)), page.Plain(sentence(a.Consequence)), page.Plain(sentence(a.Avoidance))), s.whence(a)})
 	}
 	if len(s.Cautions) == 0 {
 		s.paragraph(s.say("cautions.none"))

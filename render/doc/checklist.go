@@ -3,6 +3,8 @@ package doc
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"hoistbook/kits/unit"
 	"hoistbook/render/page"
@@ -19,10 +21,14 @@ func (s *sheet) checklist(list string, steps []rules.Step) {
 	}
 	phase := ""
 	for i, step := range steps {
-		var group page.Together // a heading and its warnings stay with the first item
+		var group page.Together // the last warning of a phase stays with its first item
 		if step.Phase != phase || i == 0 {
 			phase = step.Phase
-			group = append(page.Together{page.Heading{Level: 1, Text: phase}}, s.warnings(list+"/"+phase)...)
+			s.heading(1, phase)
+			panels := s.warnings(list + "/" + phase)
+			last := max(len(panels)-1, 0)
+			s.add(panels[:last]...)
+			group = append(group, panels[last:]...)
 		}
 		group = append(group, page.Checklist{s.row(step, fmt.Sprintf(number, i+1), s.field(step.ID, step.Subject))})
 		if step.Hold {
@@ -41,13 +47,18 @@ func (s *sheet) row(step rules.Step, number, field string) page.CheckRow {
 	if step.Critical {
 		row.Challenge = page.Strong(step.Challenge)
 	}
-	below := page.Strong(step.Role)
-	if step.Notes != "" {
-		below = below.Then(page.Plain(" · " + step.Notes))
-	}
-	row.Notes = []page.Words{below}
+	// Who answers stands beside what is read, or else below.
+	who, notes := step.Role, page.Plain(step.Notes)
 	if step.Reading != nil {
-		row.Reading = &page.Reading{Label: step.Reading.Name, Unit: s.readIn(*step.Reading)}
+		row.Reading = &page.Reading{Label: s.say("checklist.reads", "who", who, "what", step.Reading.Name), Unit: s.readIn(*step.Reading)}
+	} else {
+		notes = page.Strong(who)
+		if step.Notes != "" {
+			notes = notes.Then(page.Plain(" · " + step.Notes))
+		}
+	}
+	if !notes.Empty() {
+		row.Notes = []page.Words{notes}
 	}
 	return row
 }
@@ -80,15 +91,45 @@ func (s *sheet) bar(goOn, field string) page.Figure {
 	return d.figure("")
 }
 
-// warnings are the cautions that belong before a place in a list.
+// warnings are the cautions that belong before a place in a list. Those under one signal word share a panel: the fewer frames,
+// the more each is read.
 func (s *sheet) warnings(place string) []page.Block {
 	var panels []page.Block
-	for _, a := range s.Cautions {
-		if a.Precedes(place) {
-			panels = append(panels, s.panel(a, page.Strong(a.Hazard).Then(page.Plain(" "+a.Consequence)), page.Plain(a.Avoidance)))
+	var open *page.Panel
+	var signal rules.Signal
+	shut := func() {
+		if open != nil {
+			panels = append(panels, *open)
 		}
 	}
+	for _, a := range s.Cautions {
+		if !a.Precedes(place) {
+			continue
+		}
+		text := page.Strong(sentence(a.Hazard)).Then(page.Plain(" " + sentence(a.Consequence) + " " + sentence(a.Avoidance)))
+		if open != nil && a.Signal == signal {
+			open.Text = append(open.Text, text)
+			continue
+		}
+		shut()
+		panel := s.panel(a, text)
+		open, signal = &panel, a.Signal
+	}
+	shut()
 	return panels
+}
+
+// sentence begins a text with a capital and ends it with a full stop, as a panel has whole sentences.
+func sentence(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 {
+		return text
+	}
+	text = string(unicode.ToUpper(first)) + text[size:]
+	if strings.HasSuffix(text, ".") || strings.HasSuffix(text, "!") || strings.HasSuffix(text, "?") {
+		return text
+	}
+	return text + "."
 }
 
 var signals = map[rules.Signal]page.Signal{

@@ -160,12 +160,12 @@ func (s *sheet) liftByWind() {
 		return
 	}
 	longest := 1.25 * speed.of(greatest)
-	step := nice(longest / 6)
+	step := nice(longest / 8)
 	needed := curve{name: s.say("card.needed"), wide: true}
 	var lifts []float64
 	reason := ""
-	table := page.Table{Columns: []page.Column{{Title: s.say("limit.wind"), Whole: true}, {Title: s.say("limit.neck"), Align: page.Right, Whole: true}, {Title: s.say("card.binds"), Weight: 1}}}
-	const between = 4
+	table := page.Table{Columns: []page.Column{{Title: s.say("card.wind-column"), Whole: true}, {Title: s.say("limit.neck"), Align: page.Right, Whole: true}, {Title: s.say("card.binds"), Weight: 1}}}
+	const between = 3
 	for i := 0; step*float64(i)/between <= longest; i++ {
 		wind := speed.held(step * float64(i) / between)
 		need, why := s.Facts.NeckLiftNeeded(unit.Speed(wind.SI))

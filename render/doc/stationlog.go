@@ -35,7 +35,6 @@ func (s *sheet) log() {
 	} else {
 		s.add(s.hours(t))
 	}
-	s.add(page.Space(4), s.signatures("sign.log"))
 }
 
 // events is what happens when, from the start of the station.

@@ -98,7 +98,7 @@ func (s *sheet) margins() {
 		}
 		d.h = y
 		s.add(d.figure(""))
-		from, room = to, s.flow.Frame().H*0.4
+		from, room = to, s.flow.Frame().H*0.92
 	}
 }
 
