@@ -8,7 +8,7 @@ import (
 )
 
 var tetherFacts = []*Entry{
-	windAtBalloon.Entry, windDrag.Entry, windGreatest.Entry, windBinds,
+	windAtBalloon.Entry, windDrag.Entry, windGreatest.Entry, windGreatestGust.Entry, windBinds,
 	tetherHeight.Entry, tetherDrift.Entry, tetherLean.Entry, tetherTop.Entry, tetherGround.Entry, tetherPeak.Entry, tetherWorking.Entry,
 	tetherLength.Entry, anchorNeeded.Entry, anchorMass.Entry,
 	liftNeckNeeded.Entry, liftNeckBinds, liftFillNeeded.Entry,
@@ -111,6 +111,10 @@ func wind(c *frame) *manifest.Wind {
 func gustFactor(c *frame) float64 {
 	return countOr(c, "/station/wind/gust_factor", wind(c).GustFactor, 1.5, "gust over mean wind when nobody says")
 }
+
+var windGreatestGust = quantity("wind.greatest_gust_m_s", "m/s", "Greatest gust, as measured",
+	"greatest wind × gust factor", policy,
+	func(c *frame) unit.Speed { return unit.Speed(windGreatest.of(c).SI() * gustFactor(c)) })
 
 var windBinds = word(nil, "wind.binds", "What binds the greatest wind", "the criterion that more wind would break first", criteria, statics,
 	func(c *frame, _ string) string { return string(greatestWind.of(c).Binds) })

@@ -21,18 +21,30 @@ const ReadingsFile = "readings"
 // Assess is Assess with the readings in place of assumptions. The error is diag.Problems when a reading does not fit the
 // manifest; a measured fact that cannot be made use of is no error but a fact that is not shown.
 func (r Readings) Assess(m *manifest.Manifest) (*Facts, error) {
-	if len(r.Values) > 0 {
-		overlay, err := r.overlay(m)
-		if err != nil {
-			return nil, err
-		}
-		if m, err = manifest.Load(manifest.Source{Name: m.Place("").File, Data: m.JSON()}, overlay); err != nil {
-			return nil, err
-		}
+	laid, err := r.Lay(m)
+	if err != nil {
+		return nil, err
 	}
-	run := newRun(m)
+	return r.On(laid), nil
+}
+
+// Lay puts the measured values into a manifest; the first half of Assess.
+func (r Readings) Lay(m *manifest.Manifest) (*manifest.Manifest, error) {
+	if len(r.Values) == 0 {
+		return m, nil
+	}
+	overlay, err := r.overlay(m)
+	if err != nil {
+		return nil, err
+	}
+	return manifest.Load(manifest.Source{Name: m.Place("").File, Data: m.JSON()}, overlay)
+}
+
+// On computes the facts of a manifest into which the measured values have been put; the second half of Assess.
+func (r Readings) On(laid *manifest.Manifest) *Facts {
+	run := newRun(laid)
 	run.measure(r)
-	return run.assess(), nil
+	return run.assess()
 }
 
 // overlay is the merge patch that puts the measured values into the manifest.
