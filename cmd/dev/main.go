@@ -6,23 +6,28 @@ import (
 	"os"
 )
 
-// A task makes generated files; each is a file of this folder.
+// A task makes generated files; each is a file of this folder. One that needs programs which not every machine has is asked
+// for by name.
 type task struct {
-	name string
-	does string
-	run  func() error
+	name   string
+	does   string
+	run    func() error
+	byName bool
 }
 
 var tasks = []task{
-	{"units", "kits/unit/types_gen.go: the Go type of every row of the table of dimensions", generateUnits},
-	{"schemas", "schemas/*.schema.json: the JSON Schema of every kind of file", generateSchemas},
+	{"units", "kits/unit/types_gen.go: the Go type of every row of the table of dimensions", generateUnits, false},
+	{"schemas", "schemas/*.schema.json: the JSON Schema of every kind of file", generateSchemas, false},
+	{"pictures", "testdata/pictures/*.png: the pages that README.md shows (needs pdftoppm)", drawPictures, true},
 }
 
 func main() {
 	want := os.Args[1:]
 	if len(want) == 0 {
 		for _, t := range tasks {
-			want = append(want, t.name)
+			if !t.byName {
+				want = append(want, t.name)
+			}
 		}
 	}
 	for _, name := range want {
