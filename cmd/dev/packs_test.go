@@ -6,6 +6,7 @@ import (
 	"hoistbook/kits"
 	"hoistbook/kits/jsontree"
 	"hoistbook/kits/manifest"
+	"hoistbook/kits/unit"
 	"hoistbook/rules"
 	"hoistbook/rules/packs"
 )
@@ -54,25 +55,36 @@ func TestEveryRuleKeepsItsWord(t *testing.T) {
 	}
 }
 
-// Whatever a reading feeds into the manifest, the manifest can hold.
+// Whatever a reading feeds into the manifest, the manifest can hold, from one end of the plausible to the other.
 func TestReadingsFeedTheManifest(t *testing.T) {
+	base, _ := kits.Demo(kits.FirstDemo)
+	m, err := manifest.Load(base)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dimensions := map[string]unit.Dimension{}
+	for _, d := range unit.Dimensions() {
+		dimensions[d.String()] = d
+	}
 	fed := 0
 	for _, p := range builtIn(t) {
 		for _, item := range p.Checklist {
 			if item.Reading == nil {
 				continue
 			}
-			for _, pointer := range item.Reading.Feeds {
-				names, _ := jsontree.SplitPointer(pointer)
-				patch := `"` + item.Reading.Plausible[1] + `"`
-				for i := len(names) - 1; i >= 0; i-- {
-					patch = `{"` + names[i] + `":` + patch + `}`
+			for _, end := range item.Reading.Plausible {
+				q, err := unit.ParseQuantity(dimensions[string(item.Reading.Dimension)], end)
+				if err != nil {
+					t.Fatal(err)
 				}
-				base, _ := kits.Demo(kits.FirstDemo)
-				if _, err := manifest.Load(base, manifest.Source{Name: "reading", Data: []byte(patch)}); err != nil {
-					t.Errorf("%s: %s: %v", item.Node.Place(), pointer, err)
+				values := map[string]unit.Quantity{}
+				for _, pointer := range item.Reading.Feeds {
+					values[pointer] = q
+					fed++
 				}
-				fed++
+				if _, err := (kits.Readings{Values: values}).Lay(m); err != nil {
+					t.Errorf("%s: %s: %v", item.Node.Place(), end, err)
+				}
 			}
 		}
 	}
