@@ -14,14 +14,18 @@ import (
 
 func checkCommand(o *options) *cobra.Command {
 	return &cobra.Command{
-		Use:   "check [MANIFEST…]",
+		Use:   "check [MANIFEST…|DIR…]",
 		Short: "Compute, apply the rules, and say GO or NO-GO",
 		Long: `Check validates each manifest, computes what its design does, applies the rules and prints what they say with
 value, limit and margin, then GO or NO-GO. With --json it prints one report a line, in the order given.
+Of a folder it prints one table of all manifests in it, with every core at work.
 The exit status is that of the worst manifest.`,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				args = []string{demoPrefix + kits.FirstDemo}
+			}
+			if anyFolder(args) {
+				return o.checkShelf(args)
 			}
 			return check(o, args)
 		},

@@ -84,13 +84,23 @@ func (o *options) load(name string) (*manifest.Manifest, error) {
 	if err != nil {
 		return nil, err
 	}
+	overlays, err := o.readOverlays()
+	if err != nil {
+		return nil, err
+	}
+	return manifest.Load(base, overlays...)
+}
+
+// readOverlays reads the overlays of the command line.
+func (o *options) readOverlays() ([]manifest.Source, error) {
 	overlays := make([]manifest.Source, len(o.overlays))
 	for i, overlay := range o.overlays {
+		var err error
 		if overlays[i], err = source(overlay); err != nil {
 			return nil, err
 		}
 	}
-	return manifest.Load(base, overlays...)
+	return overlays, nil
 }
 
 // rules reads the built-in packs and those of the command line.
