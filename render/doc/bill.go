@@ -92,7 +92,7 @@ func (s *sheet) costs(bill kits.Costs) page.Table {
 			t.Rows = append(t.Rows, page.Row{Kind: page.Group, Cells: []page.Cell{{Words: page.Plain(s.place(place)), Span: len(t.Columns)}}})
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(string(l.Ref), s.described(l), s.Facts.Manifest.Parts[l.Ref].PackedIn, digits(l.Quantity),
-			s.Words.Number(l.Pieces), l.Supplier, l.OrderCode, packs(l.Pack), s.amount(l.Price), s.amount(l.Cost), s.amount(l.Running))})
+			s.Words.Number(l.Pieces), l.Supplier, l.OrderCode, packSize(l.Pack), s.amount(l.Price), s.amount(l.Cost), s.amount(l.Running))})
 	}
 	sum := func(kind page.RowKind, id string, v fact.Value) {
 		t.Rows = append(t.Rows, page.Row{Kind: kind, Cells: []page.Cell{{Words: page.Plain(s.say(id, "currency", bill.Currency)), Span: len(t.Columns) - 2},
@@ -125,7 +125,7 @@ func (s *sheet) described(l kits.Costing) string {
 	return text
 }
 
-func packs(n int) string {
+func packSize(n int) string {
 	if n == 0 {
 		return "–"
 	}

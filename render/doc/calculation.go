@@ -27,7 +27,7 @@ func (s *sheet) calculation() {
 			t.Rows = append(t.Rows, page.Row{Kind: page.Group, Cells: []page.Cell{{Words: page.Plain(s.Words.Name("topic", topic)), Span: 2}}})
 		}
 		if f.Subject != "" && f.Entry != entry {
-			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: s.named(f.Entry.Title, f.Entry.ID)}, {Words: s.formula(f.Entry)}}})
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: s.named(f.Entry, f.Entry.ID)}, {Words: s.formula(f.Entry)}}})
 		}
 		entry = f.Entry
 		t.Rows = append(t.Rows, s.derivation(f))
@@ -40,8 +40,8 @@ func (s *sheet) calculation() {
 }
 
 // named is a fact's title over its id.
-func (s *sheet) named(title, id string) page.Words {
-	return page.Strong(title).Then(page.Plain("\n"), page.Code(strings.ReplaceAll(id, ".", "\u200b.")))
+func (s *sheet) named(e *kits.Entry, id string) page.Words {
+	return page.Strong(s.Words.Fact(e.ID, e.Title)).Then(page.Plain("\n"), page.Code(strings.ReplaceAll(id, ".", "\u200b.")))
 }
 
 // derivation is the row of one fact. What the members of a family share stands above the first of them.
@@ -64,7 +64,7 @@ func (s *sheet) derivation(f kits.Fact) page.Row {
 		return page.Row{Cells: []page.Cell{{Words: page.Strong(f.Subject)}, {Words: how}}}
 	}
 	line("cautions.source", "sources", sources(f.Entry))
-	return page.Row{Cells: []page.Cell{{Words: s.named(f.Entry.Title, f.ID)}, {Words: how}}}
+	return page.Row{Cells: []page.Cell{{Words: s.named(f.Entry, f.ID)}, {Words: how}}}
 }
 
 // formula says how a family is computed, in words, and on whose authority.
@@ -101,7 +101,7 @@ func (s *sheet) inputs(f kits.Fact) string {
 func (s *sheet) restated(said []kits.Fact) page.Table {
 	t := page.Table{Columns: []page.Column{{Title: s.say("calculation.fact"), Weight: 1}, {Title: s.say("calculation.value"), Align: page.Right}}}
 	for _, f := range said {
-		title := f.Entry.Title
+		title := s.Words.Fact(f.Entry.ID, f.Entry.Title)
 		if f.Subject != "" {
 			title = f.Subject + ": " + title
 		}

@@ -34,7 +34,7 @@ func (s *sheet) facts(ids ...string) page.Table {
 	for _, id := range ids {
 		title := id
 		if f, ok := s.Facts.Find(id); ok {
-			title = f.Entry.Title
+			title = s.Words.Fact(f.Entry.ID, f.Entry.Title)
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(title, s.fact(id))})
 	}

@@ -55,7 +55,7 @@ func (s *sheet) windByLine() {
 	c := chart{w: s.flow.Frame().W, h: 82}
 	var winds []float64
 	table := page.Table{Columns: []page.Column{{Title: s.say("limit.line"), Whole: true}}}
-	step := nice(length.of(longest) / 6)
+	step := nice(length.of(longest) / 7)
 	steps := int(math.Floor(length.of(longest)/step + 1e-9))
 	for i := range steps {
 		table.Rows = append(table.Rows, page.Row{Cells: page.Cells(s.text(length.held(step * float64(i+1))))})
@@ -160,7 +160,7 @@ func (s *sheet) liftByWind() {
 		return
 	}
 	longest := 1.25 * speed.of(greatest)
-	step := nice(longest / 8)
+	step := nice(longest / 9)
 	needed := curve{name: s.say("card.needed"), wide: true}
 	var lifts []float64
 	reason := ""

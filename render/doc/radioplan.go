@@ -19,6 +19,8 @@ var radioPlan = Document{Name: "radio-plan", title: "radio.title", write: (*shee
 // radio says who talks where, how far it reaches, how well the relay hears beside itself, and how far people keep away.
 func (s *sheet) radio() {
 	s.paragraph(s.say("radio.about"))
+	s.add(s.occasion("radio.call-sign", "radio.licence-holder"))
+	s.paragraph(s.say("radio.identify", "interval", s.fact("station.identification_interval_min")))
 	s.heading(1, s.say("radio.channels"))
 	s.add(s.channels())
 	if ground := s.groundStations(); len(ground.Rows) > 0 {
@@ -34,11 +36,6 @@ func (s *sheet) radio() {
 	s.heading(1, s.say("radio.exposure"))
 	s.paragraph(s.say("radio.exposure-about"))
 	s.add(s.exposure())
-	s.add(page.Together{
-		page.Heading{Level: 1, Text: s.say("radio.identify")},
-		page.Paragraph{Text: page.Plain(s.say("radio.identify-about", "interval", s.fact("station.identification_interval_min")))},
-		s.occasion("radio.call-sign", "radio.licence-holder"),
-	})
 }
 
 // channels are the relay's transmitters and receivers.

@@ -36,6 +36,9 @@ type entry struct {
 // languageID is the id under which a language file names its language by its BCP 47 tag.
 const languageID = "language"
 
+// factTitles begins the ids of titles of facts, which a language may have and need not: the catalogue has them in English.
+const factTitles = "fact."
+
 var forms = map[string]plural.Form{
 	"zero": plural.Zero, "one": plural.One, "two": plural.Two, "few": plural.Few, "many": plural.Many, "other": plural.Other,
 }
@@ -83,9 +86,14 @@ func (e entry) sample() string {
 // Tag is the language by its BCP 47 tag.
 func (w *Words) Tag() string { return w.tag.String() }
 
-// Say returns a text with its braces filled: pairs are a name and what stands for it, in turn.
+// Say returns a text with its braces filled: pairs are a name and what stands for it, in turn. An id that there is not comes
+// back in braces, which no page may have.
 func (w *Words) Say(id string, pairs ...string) string {
-	return filled(w.table[id].sample(), pairs)
+	e, ok := w.table[id]
+	if !ok {
+		return "{" + id + "}"
+	}
+	return filled(e.sample(), pairs)
 }
 
 // Count is Say in the plural form for n; {n} stands for n.
@@ -105,6 +113,14 @@ func (w *Words) Name(vocabulary, word string) string {
 		return e.sample()
 	}
 	return word
+}
+
+// Fact is a fact's title: the catalogue's own, unless the language has one for its id.
+func (w *Words) Fact(id, title string) string {
+	if e, ok := w.table[factTitles+id]; ok {
+		return e.sample()
+	}
+	return title
 }
 
 // Number puts the language's decimal sign into a number that was printed with a point.
