@@ -1,0 +1,253 @@
+package walk
+
+import (
+	"errors"
+
+	"hoistbook/kits/manifest"
+	"hoistbook/kits/unit"
+	"hoistbook/rules"
+)
+
+// step finds the step that an input is about, in the list that is being walked, and refuses it where the list stops before
+// it. What was answered can be answered again wherever it stands: it may be what must be mended for the list to go on.
+func (s *State) step(e *Entry) (standing, []standing, int, error) {
+	key := keyOf(e.Item, e.Subject)
+	all := s.standings(s.list)
+	for i, one := range all {
+		if one.key != key {
+			continue
+		}
+		switch {
+		case one.barred != "" && one.answer.n == 0:
+			return one, all, i, refuse("", "%s", one.barred)
+		case e.Seen > 0 && one.answer.n > e.Seen:
+			return one, all, i, refuse("look at it, and answer again if that is wrong", "%s has answered this in the meantime", one.answer.who)
+		}
+		e.Challenge, e.Response = one.Challenge, one.Response
+		return one, all, i, nil
+	}
+	return standing{}, nil, 0, refuse("", "the %s list has no item %q", s.list, key)
+}
+
+// tick answers a step with done or not done.
+func tick(s *State, e *Entry) error {
+	one, all, i, err := s.step(e)
+	switch {
+	case err != nil:
+		return err
+	case one.tally != nil:
+		return refuse("count each part", "%s is counted part by part", one.Challenge)
+	case e.Do == Done && one.Reading != nil:
+		return refuse("write what the instrument reads, such as "+quote(one.Reading.Dim.Info().Example), "%s is a reading", one.Reading.Name)
+	case one.Hold:
+		if err := s.release(e, one, all, i); err != nil {
+			return err
+		}
+	}
+	a := answer{
+		n: e.N, changed: e.N, at: e.At, who: e.Who, done: e.Do == Done, text: e.Text, challenge: one.Challenge, response: one.Response,
+	}
+	if old := one.answer; old.n > 0 && old.done == a.done && old.reads == nil {
+		a.changed = old.changed
+	}
+	fed := one.answer.reads != nil
+	s.answers[one.key] = a
+	if fed {
+		s.now, err = s.judge()
+	}
+	return err
+}
+
+// release is the answer to a hold point: from the person in charge alone, with everything before it settled and no rule
+// broken. The last one lets the balloon go, and asks for a GO.
+func (s *State) release(e *Entry, one standing, all []standing, i int) error {
+	switch leader := s.leader(); {
+	case leader == "":
+		return refuse("say who is in charge", "nobody is in charge")
+	case !s.leads(e.Who):
+		return refuse("", "%q is a hold point: %s answers it", one.Challenge, leader)
+	case e.Do == Not:
+		return nil
+	}
+	for _, before := range all[:i] {
+		if !before.state.behind() {
+			return refuse("", "%q is a hold point, and %q before it is %s", one.Challenge, before.Challenge, before.state)
+		}
+	}
+	if s.list != Preflight {
+		return nil
+	}
+	v := s.decide(e.At)
+	if against := v.against(); len(against) > 0 {
+		return refuse(against[0].Mend, "%q is a hold point, and the verdict is %s: %s", one.Challenge, v.Word, against[0].Text)
+	}
+	if i == s.gateAt() && v.Word != GO {
+		return refuse(v.mend(), "%q lets the balloon go, and the verdict is %s", one.Challenge, v.Word)
+	}
+	return nil
+}
+
+// read takes what an instrument shows.
+func read(s *State, e *Entry) error {
+	one, _, _, err := s.step(e)
+	switch {
+	case err != nil:
+		return err
+	case one.tally != nil:
+		return refuse("count each part", "%s is counted part by part", one.Challenge)
+	case one.Reading == nil:
+		return refuse("answer done or not done", "%q is no reading", one.Challenge)
+	}
+	g := one.Reading
+	q, err := s.quantity(g.Dim, e.Text, g.Low, g.High)
+	if err != nil {
+		return err
+	}
+	a := answer{
+		n: e.N, changed: e.N, at: e.At, who: e.Who, done: true, text: e.Text, reads: &q, feeds: g.Feeds, replaces: g.Replaces, label: e.Label,
+		challenge: one.Challenge, response: one.Response,
+	}
+	if old := one.answer; old.reads != nil && *old.reads == q && old.label == a.label {
+		a.changed = old.changed
+	}
+	if s.isBattery(one.step) {
+		s.fit(one.Subject, a.label, q.Text(s.kit.System), e.At)
+	}
+	s.answers[one.key] = a
+	if s.now, err = s.judge(); err != nil {
+		return err
+	}
+	e.Value = q.Text(s.kit.System)
+	outcome := rules.NotShown
+	if now, ok := s.now.find(s.list, one.key); ok {
+		outcome, e.Response = now.Reading.Judge(q), now.Response
+	}
+	e.Outcome = outcome.String()
+	return nil
+}
+
+// quantity reads a number with its unit and refuses what no honest instrument shows.
+func (s *State) quantity(dim unit.Dimension, text string, low, high unit.Quantity) (unit.Quantity, error) {
+	q, err := ParseReading(dim, text)
+	var said *unit.Error
+	if errors.As(err, &said) {
+		return q, &Refusal{said.What, said.Fix}
+	}
+	if err != nil {
+		return q, err
+	}
+	if !(low.SI <= q.SI && q.SI <= high.SI) {
+		return q, refuse("look at the instrument and the unit again", "%s is not plausible: it should lie between %s and %s",
+			q.Text(s.kit.System), low.Text(s.kit.System), high.Text(s.kit.System))
+	}
+	return q, nil
+}
+
+// takeBack removes an answer and what was overruled of it.
+func takeBack(s *State, e *Entry) error {
+	one, _, _, err := s.step(e)
+	if err != nil {
+		return err
+	}
+	_, over := s.overruled[itemKey(one.key)]
+	if one.answer.n == 0 && !over {
+		return refuse("", "%q has no answer", one.Challenge)
+	}
+	delete(s.answers, one.key)
+	delete(s.overruled, itemKey(one.key))
+	if one.answer.reads != nil {
+		s.now, err = s.judge()
+	}
+	return err
+}
+
+// weigh takes the mass of one piece of a part aloft. A part is not ten times what its maker says: then it is the mass of
+// all pieces, or the wrong unit.
+func weigh(s *State, e *Entry) error {
+	p, err := s.part(e.Part)
+	switch {
+	case err != nil:
+		return err
+	case p.Place != manifest.Aloft:
+		return refuse("weigh what flies", "%s stays on the ground", e.Part)
+	case s.list != Preflight:
+		return refuse("", "the flight is over")
+	}
+	e.Challenge = "One piece of " + e.Part + ", " + p.Name
+	old, was := s.weighed[e.Part]
+	if e.Text == "" {
+		if !was {
+			return refuse("", "%s has not been weighed", e.Part)
+		}
+		delete(s.weighed, e.Part)
+	} else {
+		low, high := unit.Quantity{Dim: unit.DimMass}, unit.Mass(1000).Quantity()
+		if p.Mass != nil {
+			low, high = (*p.Mass / 10).Quantity(), (*p.Mass * 10).Quantity()
+		}
+		q, err := s.quantity(unit.DimMass, e.Text, low, high)
+		if err != nil {
+			return err
+		}
+		s.weighed[e.Part] = weighing{e.Text, q, e.At}
+		e.Value = q.Text(s.kit.System)
+		was = was && old.mass == q
+	}
+	if !was || e.Text == "" {
+		s.weighedAt = e.N
+	}
+	s.now, err = s.judge()
+	return err
+}
+
+// overrule sets a SHOULD aside: the person in charge does, with a reason. It is about what is wrong now, and no more.
+func overrule(s *State, e *Entry) error {
+	switch {
+	case !s.leads(e.Who):
+		return refuse("", "only the person in charge can overrule")
+	case e.Text == "":
+		return refuse("write why", "an overruling needs a reason")
+	case e.Item != "":
+		one, _, _, err := s.step(e)
+		switch {
+		case err != nil:
+			return err
+		case one.Critical || one.Hold:
+			return refuse("see that it is done", "%q is critical, and cannot be overruled", one.Challenge)
+		case one.state == settled:
+			return refuse("", "%q is settled", one.Challenge)
+		}
+		s.overruled[itemKey(one.key)] = overruling{e.N, e.Who, e.Text, aboutItem(one.step, one.answer)}
+		return nil
+	}
+	for _, f := range s.now.findings {
+		if f.Rule != e.Rule || f.Subject != e.Subject {
+			continue
+		}
+		switch {
+		case f.Level != rules.Should:
+			return refuse(f.Hint, "%q is a must, and cannot be overruled", f.Title)
+		case f.Outcome == rules.Met:
+			return refuse("", "%q is met", f.Title)
+		}
+		e.Challenge, e.Response = f.Title, f.Message
+		s.overruled[ruleKey(f.Rule, f.Subject)] = overruling{e.N, e.Who, e.Text, f.Message}
+		return nil
+	}
+	return refuse("name it as the verdict does", "no rule %q has anything to say here", keyOf(e.Rule, e.Subject))
+}
+
+func withdraw(s *State, e *Entry) error {
+	key := ruleKey(e.Rule, e.Subject)
+	if e.Item != "" {
+		key = itemKey(keyOf(e.Item, e.Subject))
+	}
+	if _, ok := s.overruled[key]; !ok {
+		return refuse("", "nothing has been overruled there")
+	}
+	if !s.leads(e.Who) {
+		return refuse("", "only the person in charge can withdraw an overruling")
+	}
+	delete(s.overruled, key)
+	return nil
+}

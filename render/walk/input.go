@@ -1,0 +1,165 @@
+package walk
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"hoistbook/kits/diag"
+	"hoistbook/kits/unit"
+)
+
+// The greatest lengths of texts, in bytes.
+const (
+	mostText = 500
+	mostName = 60
+)
+
+// plain refuses texts that a record, a terminal or a page could be tricked by: what is too long, is no UTF-8, or has control
+// characters or marks that turn the direction of writing.
+func (in *Input) plain() error {
+	for _, t := range []struct {
+		name string
+		text *string
+		most int
+	}{
+		{"the text", &in.Text, mostText}, {"the name", &in.Name, mostName}, {"who does it", &in.Who, mostName}, {"the role", &in.Role, mostName},
+		{"the label", &in.Label, mostName}, {"the key", &in.Key, mostName}, {"the part", &in.Part, mostName}, {"the item", &in.Item, 2 * mostName},
+		{"the rule", &in.Rule, 2 * mostName}, {"the subject", &in.Subject, 2 * mostName}, {"the fate", &in.Fate, mostName},
+	} {
+		*t.text = strings.Join(strings.Fields(*t.text), " ")
+		switch {
+		case len(*t.text) > t.most:
+			return refuse("write at most "+strconv.Itoa(t.most)+" letters", "%s is too long", t.name)
+		case !utf8.ValidString(*t.text) || strings.ContainsFunc(*t.text, sly):
+			return refuse("write plain text", "%s has characters that cannot be shown", t.name)
+		}
+	}
+	return nil
+}
+
+// sly reports characters that show nothing and do something.
+func sly(r rune) bool {
+	return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || r == utf8.RuneError || unicode.Is(unicode.Co, r)
+}
+
+// knows refuses what comes from nobody: every line of a record has a name.
+func (s *State) knows(in Input) error {
+	switch {
+	case in.Do == Join || in.Do == Resume:
+		return nil
+	case in.Who == "":
+		return refuse("say your name first", "nobody is named who does this")
+	case !slices.ContainsFunc(s.crew, func(m Member) bool { return m.Name == in.Who }):
+		return refuse("join the crew first", "%q is not in the crew", in.Who)
+	}
+	return nil
+}
+
+// leads reports whether somebody is the person in charge.
+func (s *State) leads(name string) bool {
+	return slices.ContainsFunc(s.crew, func(m Member) bool { return m.Name == name && m.Lead })
+}
+
+// leader names the person in charge, or nobody.
+func (s *State) leader() string {
+	for _, m := range s.crew {
+		if m.Lead {
+			return m.Name
+		}
+	}
+	return ""
+}
+
+// deeds are what can be done.
+var deeds = map[Kind]func(*State, *Entry) error{
+	Resume: func(s *State, e *Entry) error { return nil },
+	Join:   join, Done: tick, Not: tick, Read: read, Clear: takeBack, Weigh: weigh, Overrule: overrule, Withdraw: withdraw,
+	Up: up, Down: down, Recover: goHome, Count: count, Damage: harm, Note: note, Close: finish,
+}
+
+// join adds somebody to the crew, or changes what they do. Only the person in charge can hand the charge to another.
+func join(s *State, e *Entry) error {
+	if e.Name == "" {
+		return refuse("write a name", "nobody is named who joins")
+	}
+	if e.Who == "" {
+		e.Who = e.Name
+	}
+	leader := s.leader()
+	if e.Lead && leader != "" && leader != e.Name {
+		if e.Who != leader {
+			return refuse(leader+" can hand it over", "%s is in charge already", leader)
+		}
+		for i := range s.crew {
+			s.crew[i].Lead = false
+		}
+	}
+	i := slices.IndexFunc(s.crew, func(m Member) bool { return m.Name == e.Name })
+	if i < 0 {
+		if len(s.crew) >= 100 {
+			return refuse("", "a crew of more than 100 is not taken")
+		}
+		s.crew = append(s.crew, Member{Name: e.Name})
+		i = len(s.crew) - 1
+	}
+	s.crew[i].Role = e.Role
+	s.crew[i].Lead = e.Lead || s.crew[i].Lead
+	return nil
+}
+
+func note(_ *State, e *Entry) error {
+	if e.Text == "" {
+		return refuse("write what there is to note", "the note is empty")
+	}
+	return nil
+}
+
+func goHome(s *State, e *Entry) error {
+	if s.list == Recovery {
+		return refuse("", "the recovery list is open already")
+	}
+	s.list = Recovery
+	e.List = Recovery
+	return nil
+}
+
+// finish closes the record. What is not finished can be closed too, with a reason: the last verdict stands in the record.
+func finish(s *State, e *Entry) error {
+	if s.aloft() {
+		return refuse("record when it came down first", "the balloon is up")
+	}
+	if v := s.decide(e.At); v.Word != Complete && e.Text == "" {
+		return refuse("say why it is closed all the same", "the verdict is %s", v.Word)
+	}
+	s.closed = true
+	return nil
+}
+
+// ParseReading reads a number with its unit as it is typed in the field. Where a keyboard has no point, one decimal comma is
+// taken for it, unless three digits follow: then it may have been meant to part the thousands.
+func ParseReading(dim unit.Dimension, text string) (unit.Quantity, error) {
+	text = strings.TrimSpace(text)
+	if strings.Count(text, ",") == 1 && !strings.Contains(text, ".") {
+		_, decimals, _ := strings.Cut(text, ",")
+		if digits := strings.IndexFunc(decimals+"x", func(r rune) bool { return r < '0' || r > '9' }); digits == 3 {
+			return unit.Quantity{}, refuse("write a decimal point, or no mark at all", "%q can be read in two ways", text)
+		}
+		text = strings.Replace(text, ",", ".", 1)
+	}
+	return unit.ParseQuantity(dim, text)
+}
+
+// nearPart helps with a part that is not there.
+func (s *State) nearPart(ref string) string {
+	var refs []string
+	for known := range s.kit.Manifest.Parts {
+		refs = append(refs, string(known))
+	}
+	slices.Sort(refs)
+	return diag.DidYouMean(ref, refs, "write a reference of the parts list")
+}
+
+func quote(text string) string { return strconv.Quote(text) }

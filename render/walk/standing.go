@@ -1,0 +1,160 @@
+package walk
+
+import (
+	"fmt"
+
+	"hoistbook/kits/unit"
+	"hoistbook/rules"
+)
+
+// A standing is how a step stands: whether it has been answered, and whether the answer still holds.
+type standing struct {
+	step
+	state  phase
+	why    string // what is wrong with it, or why it is open again
+	answer answer
+	barred string // why it cannot be answered yet, or empty
+}
+
+// phase is the state of a step.
+type phase string
+
+const (
+	open      phase = "open"
+	settled   phase = "settled"
+	failed    phase = "not met"
+	unknown   phase = "not shown"
+	overruled phase = "overruled"
+)
+
+// behind reports whether the list may go on past a step.
+func (p phase) behind() bool { return p == settled || p == overruled }
+
+// standings goes through a list once. What depends on earlier steps is carried along: whether all of them are behind, when
+// one of them last changed, and the hold point at which the list stops.
+func (s *State) standings(list string) []standing {
+	steps := s.now.lists[list]
+	gate := s.gateAt()
+	all := make([]standing, len(steps))
+	through, changed, stop := true, s.weighedAt, ""
+	for i, st := range steps {
+		one := s.stand(st)
+		one.barred = stop
+		if list == Preflight && i > gate && gate >= 0 && len(s.flights) == 0 && stop == "" {
+			one.barred = "the launch has not been recorded yet"
+		}
+		if st.Hold {
+			s.holdPoint(&one, through, changed)
+			if !one.state.behind() && stop == "" {
+				stop = fmt.Sprintf("the list stops at %q until the person in charge has answered", st.Challenge)
+			}
+		}
+		through = through && one.state.behind()
+		changed = max(changed, one.answer.changed)
+		if o, ok := s.overruled[itemKey(st.key)]; ok {
+			changed = max(changed, o.n)
+		}
+		all[i] = one
+	}
+	return all
+}
+
+// holdPoint reopens a hold point whose ground has moved since it was answered. While the balloon is up there is no going back
+// to the ground: then the rules decide alone.
+func (s *State) holdPoint(one *standing, through bool, changed int) {
+	switch {
+	case one.state != settled || s.aloft():
+	case !through:
+		one.state, one.why = open, "something before it is open again"
+	case changed > one.answer.n:
+		one.state, one.why = open, "something before it has changed since it was answered"
+	}
+}
+
+// stand judges one step by its own answer.
+func (s *State) stand(st step) standing {
+	one := standing{step: st, state: open}
+	a, answered := s.answers[st.key]
+	one.answer = a
+	if o, ok := s.overruled[itemKey(st.key)]; ok {
+		if o.about == aboutItem(st, a) {
+			one.state, one.why = overruled, o.who+": "+o.reason
+			return one
+		}
+		one.why = "what was overruled has changed since"
+	}
+	switch {
+	case st.tally != nil:
+		one.state, one.why = s.standTally(st)
+	case !answered:
+	case !a.done:
+		one.state, one.why = failed, a.text
+	case st.Reading != nil && a.reads != nil:
+		switch st.Reading.Judge(*a.reads) {
+		case rules.Met:
+			one.state = settled
+		case rules.NotMet:
+			one.state, one.why = failed, "reads "+a.reads.Text(s.kit.System)+"; "+st.Response
+		default:
+			one.state, one.why = unknown, "the limit for this reading is not shown"
+		}
+	case (st.Reading != nil) != (a.reads != nil):
+		one.why = "it is asked otherwise now"
+	case !(sameAsked(a.challenge, st.Challenge) && sameAsked(a.response, st.Response)) && !s.aloft():
+		one.why = "it was answered when it said: " + a.response
+	default:
+		one.state = settled
+	}
+	return one
+}
+
+func (s *State) standTally(st step) (phase, string) {
+	back, all, short := s.tallied(st)
+	switch {
+	case short:
+		return failed, s.missing(st)
+	case !all:
+		return open, ""
+	}
+	switch st.Reading.Judge(unit.Count(back).Quantity()) {
+	case rules.Met:
+		return settled, ""
+	case rules.NotMet:
+		return failed, fmt.Sprintf("%d counted; %s", back, st.Response)
+	}
+	return unknown, "how many must be back is not shown"
+}
+
+// missing names what has not come back.
+func (s *State) missing(st step) string {
+	text := "not back:"
+	for _, ref := range st.tally {
+		if n, counted := s.counted[string(ref)]; counted {
+			if lost := pieces(s.kit.Manifest.Parts[ref]) - n; lost > 0 {
+				text += fmt.Sprintf(" %d %s,", lost, ref)
+			}
+		}
+	}
+	return text[:len(text)-1]
+}
+
+// gateAt is the place of the last hold point of the preflight list: there the balloon is let go. Without hold points it is
+// behind the last step.
+func (s *State) gateAt() int {
+	steps := s.now.lists[Preflight]
+	for i := len(steps) - 1; i >= 0; i-- {
+		if steps[i].Hold {
+			return i
+		}
+	}
+	return -1
+}
+
+func itemKey(key string) string { return "item " + key }
+
+func ruleKey(rule, subject string) string { return "rule " + keyOf(rule, subject) }
+
+// aboutItem says what an overruling of a step was about: its words, and its answer.
+func aboutItem(st step, a answer) string {
+	return fmt.Sprint(st.Challenge, "\n", st.Response, "\n", a.done, "\n", a.text)
+}

@@ -1,0 +1,209 @@
+package walk
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	"hoistbook/rules"
+)
+
+// A Verdict is what everything together says now.
+type Verdict string
+
+// The verdicts. Only the first of each pair is a pass.
+const (
+	GO          Verdict = "GO"
+	NoGo        Verdict = "NO-GO"
+	NotShown    Verdict = "NOT SHOWN YET"
+	Complete    Verdict = "COMPLETE"
+	NotComplete Verdict = "NOT COMPLETE"
+)
+
+// A Reason is something that stands against a pass.
+type Reason struct {
+	Rule    string `json:"rule,omitempty"` // the rule or the item that it comes from
+	Item    string `json:"item,omitempty"`
+	Subject string `json:"subject,omitempty"`
+	Level   string `json:"level"`
+	Outcome string `json:"outcome"` // not met, not shown
+	Title   string `json:"title"`
+	Text    string `json:"text"`
+	Mend    string `json:"mend,omitempty"`
+	May     bool   `json:"may,omitempty"` // the person in charge may overrule it
+}
+
+// decision is the verdict with its reasons, the gravest first, and how many items are open.
+type decision struct {
+	Word    Verdict
+	Reasons []Reason
+	Open    int
+	next    string // the first open item
+}
+
+// decide weighs everything at a time.
+func (s *State) decide(at time.Time) decision {
+	if s.list == Recovery {
+		return s.decideRecovery()
+	}
+	var d decision
+	s.weighRules(&d)
+	s.weighItems(&d, s.inScope())
+	s.weighTime(&d, at)
+	return d.settle(GO, NoGo, NotShown)
+}
+
+// inScope are the items that must be settled now: on the ground those up to where the balloon is let go, in the air all.
+func (s *State) inScope() []standing {
+	all := s.standings(Preflight)
+	if gate := s.gateAt(); gate >= 0 && !s.aloft() {
+		return all[:gate]
+	}
+	return all
+}
+
+func (s *State) decideRecovery() decision {
+	var d decision
+	if s.aloft() {
+		d.add(Reason{Level: "must", Outcome: "not shown", Title: "The balloon is down", Text: "no time is recorded at which it came down", Mend: "record when it was down"})
+	}
+	s.weighItems(&d, s.standings(Recovery))
+	return d.settle(Complete, NotComplete, NotComplete)
+}
+
+func (d *decision) add(r Reason) { d.Reasons = append(d.Reasons, r) }
+
+// weighRules takes in what the rules find. A SHOULD that is not met stands against a GO until the person in charge has
+// overruled it, as it was then; one that the manifest waives has its reason there.
+func (s *State) weighRules(d *decision) {
+	musts := 0
+	for _, f := range s.now.findings {
+		if f.Level == rules.Must {
+			musts++
+		}
+		over, is := s.overruled[ruleKey(f.Rule, f.Subject)]
+		if f.Outcome == rules.Met || f.Level == rules.Should && (f.Waived != "" || is && over.about == f.Message) {
+			continue
+		}
+		title := f.Title
+		if f.Subject != "" {
+			title = f.Subject + ": " + title
+		}
+		d.add(Reason{Rule: f.Rule, Subject: f.Subject, Level: string(f.Level), Outcome: f.Outcome.String(), Title: title, Text: f.Message, Mend: f.Hint, May: f.Level == rules.Should})
+	}
+	if musts == 0 {
+		d.add(Reason{Level: "must", Outcome: "not shown", Title: "Rules have judged", Text: "no rule at hand has shown anything about this kit", Mend: "give rule packs"})
+	}
+}
+
+func (s *State) weighItems(d *decision, items []standing) {
+	for _, one := range items {
+		switch one.state {
+		case open:
+			d.Open++
+			if d.next == "" {
+				d.next = one.key
+			}
+		case failed, unknown:
+			level := rules.Should
+			if one.Critical || one.Hold {
+				level = rules.Must
+			}
+			d.add(Reason{
+				Item: one.ID, Subject: one.Subject, Level: string(level), Outcome: string(one.state), Title: one.Challenge, Text: cmp.Or(one.why, "answered: not done"),
+				Mend: "it must be: " + one.Response, May: level == rules.Should,
+			})
+		}
+	}
+}
+
+// weighTime takes in what runs out while the balloon is up. A clock that was set back behind the launch can tell nothing.
+func (s *State) weighTime(d *decision, at time.Time) {
+	if !s.aloft() {
+		return
+	}
+	if at.Before(latest(s.flights)) {
+		d.add(Reason{Level: "must", Outcome: "not shown", Title: "Time on station", Text: "the clock shows a time before the launch", Mend: "set the clock right"})
+	}
+	if end, ok := s.ends(); !ok {
+		d.add(Reason{Level: "must", Outcome: "not shown", Title: "Time on station", Text: "the manifest does not say how long the station is", Mend: "wind in, and add the duration"})
+	} else if at.After(end) {
+		d.add(Reason{
+			Level: "must", Outcome: "not met", Title: "Time on station", Text: "the time that the lift was computed for ended at " + clock(end, at),
+			Mend: "bring the balloon down",
+		})
+	}
+	for _, set := range s.sets {
+		if !set.Off.IsZero() {
+			continue
+		}
+		if due, ok := s.due(set); ok && at.After(due) {
+			d.add(Reason{
+				Level: "must", Outcome: "not met", Title: fmt.Sprintf("Battery %s, set %s", set.Battery, set.Label), Text: "its change was due at " + clock(due, at),
+				Mend: "bring the balloon down and change the battery",
+			})
+		}
+	}
+}
+
+// clock prints a time of day, with the date where it is not that of now.
+func clock(t, now time.Time) string {
+	t = t.In(now.Location())
+	if t.YearDay() != now.YearDay() || t.Year() != now.Year() {
+		return t.Format("15:04 on 2 January")
+	}
+	return t.Format("15:04")
+}
+
+// settle says the word and puts the reasons in order: what is not met before what is not shown, musts first.
+func (d decision) settle(pass, against, notYet Verdict) decision {
+	rank := func(r Reason) int {
+		n := 0
+		if r.Outcome != "not met" {
+			n += 2
+		}
+		if r.Level != "must" {
+			n++
+		}
+		return n
+	}
+	slices.SortStableFunc(d.Reasons, func(a, b Reason) int { return cmp.Compare(rank(a), rank(b)) })
+	switch {
+	case len(d.against()) > 0:
+		d.Word = against
+	case len(d.Reasons) > 0 || d.Open > 0:
+		d.Word = notYet
+	default:
+		d.Word = pass
+	}
+	return d
+}
+
+func (d decision) against() []Reason {
+	n := slices.IndexFunc(d.Reasons, func(r Reason) bool { return r.Outcome != "not met" })
+	if n < 0 {
+		return d.Reasons
+	}
+	return d.Reasons[:n]
+}
+
+// because are the reasons for the record.
+func (d decision) because() []string {
+	lines := make([]string, len(d.Reasons))
+	for i, r := range d.Reasons {
+		lines[i] = r.Title + ": " + r.Text
+	}
+	return lines
+}
+
+// mend says what to do first.
+func (d decision) mend() string {
+	switch {
+	case len(d.Reasons) > 0:
+		return cmp.Or(d.Reasons[0].Mend, "see "+d.Reasons[0].Title)
+	case d.Open == 1:
+		return "one item is open"
+	}
+	return fmt.Sprintf("%d items are open", d.Open)
+}

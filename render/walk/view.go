@@ -1,0 +1,399 @@
+package walk
+
+import (
+	"fmt"
+	"time"
+
+	"hoistbook/kits/manifest"
+	"hoistbook/kits/unit"
+	"hoistbook/rules"
+)
+
+// A View is everything that a screen shows, in words and in the reader's units. It is what the page gets.
+type View struct {
+	Kit      string    `json:"kit"`
+	Revision string    `json:"revision"`
+	Digest   string    `json:"digest"`
+	List     string    `json:"list"`
+	N        int       `json:"n"`
+	Closed   bool      `json:"closed,omitempty"`
+	Verdict  Verdict   `json:"verdict"`
+	Summary  string    `json:"summary"`
+	Reasons  []Reason  `json:"reasons"`
+	Open     int       `json:"open"`
+	Next     string    `json:"next,omitempty"` // key of the first open item
+	Leader   string    `json:"leader,omitempty"`
+	Crew     []Member  `json:"crew"`
+	Limits   []Pair    `json:"limits"`
+	Phases   []Phase   `json:"phases"`
+	Weighing []Scale   `json:"weighing,omitempty"`
+	Aloft    bool      `json:"aloft,omitempty"`
+	May      bool      `json:"mayLaunch,omitempty"` // the launch can be recorded now
+	Flight   []Pair    `json:"flight,omitempty"`
+	Sets     []InUse   `json:"sets,omitempty"`
+	Damage   []Damaged `json:"damage,omitempty"`
+	Parts    []string  `json:"parts,omitempty"` // every reference, for what may be damaged
+	Home     []Pair    `json:"home,omitempty"`  // what to mend and to replace
+	Over     []Over    `json:"overruled,omitempty"`
+	Journal  []Line    `json:"journal"`
+}
+
+// A Pair is a name and what stands for it.
+type Pair struct {
+	Name string `json:"name"`
+	Text string `json:"text"`
+}
+
+// A Phase is a heading of the list with its items and the cautions that are read before it.
+type Phase struct {
+	Title    string    `json:"title"`
+	Cautions []Warning `json:"cautions,omitempty"`
+	Items    []Item    `json:"items"`
+}
+
+// A Warning is a caution.
+type Warning struct {
+	Signal string `json:"signal"`
+	Text   string `json:"text"`
+	Avoid  string `json:"avoid"`
+}
+
+// An Item is a step as it stands.
+type Item struct {
+	Key       string  `json:"key"`
+	ID        string  `json:"id"`
+	Subject   string  `json:"subject,omitempty"`
+	Number    int     `json:"number"`
+	Role      string  `json:"role"`
+	Challenge string  `json:"challenge"`
+	Response  string  `json:"response"`
+	Notes     string  `json:"notes,omitempty"`
+	Hold      bool    `json:"hold,omitempty"`
+	Critical  bool    `json:"critical,omitempty"`
+	State     string  `json:"state"`
+	Why       string  `json:"why,omitempty"`
+	Barred    string  `json:"barred,omitempty"`
+	Asks      *Asked  `json:"asks,omitempty"`
+	Tally     []Tally `json:"tally,omitempty"`
+	Answer    string  `json:"answer,omitempty"`
+	By        string  `json:"by,omitempty"` // who answered, and when
+}
+
+// Asked is what an instrument is to show.
+type Asked struct {
+	Name   string   `json:"name"`
+	Units  []string `json:"units"`            // the one to write first
+	Labels bool     `json:"labels,omitempty"` // sets of this battery are told apart by labels
+	Label  string   `json:"label,omitempty"`
+}
+
+// A Tally is a part that is counted.
+type Tally struct {
+	Part string `json:"part"`
+	Name string `json:"name"`
+	Out  int    `json:"out"`
+	Back *int   `json:"back,omitempty"`
+}
+
+// A Scale is a part that may be weighed.
+type Scale struct {
+	Part   string   `json:"part"`
+	Name   string   `json:"name"`
+	Stated string   `json:"stated"`
+	Weighs string   `json:"weighs,omitempty"`
+	Units  []string `json:"units"`
+}
+
+// InUse is a set of a battery.
+type InUse struct {
+	Battery string `json:"battery"`
+	Label   string `json:"label"`
+	Volts   string `json:"volts,omitempty"`
+	Since   string `json:"since"`
+	Until   string `json:"until,omitempty"`
+	Due     string `json:"due,omitempty"`
+	Late    bool   `json:"late,omitempty"`
+}
+
+// Over is what was overruled.
+type Over struct {
+	Rule    string `json:"rule,omitempty"`
+	Item    string `json:"item,omitempty"`
+	Subject string `json:"subject,omitempty"`
+	Title   string `json:"title"`
+	Who     string `json:"who"`
+	Reason  string `json:"reason"`
+}
+
+// View shows the state as it is at a time.
+func (s State) View(at time.Time) View {
+	m := s.kit.Manifest
+	d := s.decide(at)
+	v := View{
+		Kit: m.Kit.Name, Revision: string(m.Kit.Revision), Digest: m.ShortDigest(), List: s.list, N: s.n, Closed: s.closed,
+		Verdict: d.Word, Summary: s.summary(d), Reasons: d.Reasons, Open: d.Open, Next: d.next,
+		Leader: s.leader(), Crew: s.crew, Limits: s.limits(), Aloft: s.aloft(), Damage: s.damage, Journal: tail(s.journal, 40),
+	}
+	v.Phases = s.phases(&v)
+	switch s.list {
+	case Preflight:
+		v.Weighing = s.scales()
+		v.May = s.mayLaunch(d)
+	case Recovery:
+		for ref := range manifest.Sorted(m.Parts) {
+			v.Parts = append(v.Parts, string(ref))
+		}
+		v.Home = s.home()
+	}
+	v.Flight, v.Sets, v.Over = s.flightOf(at), s.inUse(at), s.over()
+	return v
+}
+
+func tail[T any](all []T, n int) []T { return all[max(0, len(all)-n):] }
+
+func (s *State) mayLaunch(d decision) bool {
+	if d.Word != GO || s.aloft() || s.closed {
+		return false
+	}
+	gate := s.gateAt()
+	return gate < 0 || s.standings(Preflight)[gate].state.behind()
+}
+
+// summary says the verdict in a sentence.
+func (s *State) summary(d decision) string {
+	if s.closed {
+		return "The record is closed."
+	}
+	against, unclear := len(d.against()), len(d.Reasons)-len(d.against())
+	text := ""
+	for _, one := range []struct {
+		n         int
+		one, many string
+	}{{against, "1 thing is not met", "%d things are not met"}, {unclear, "1 thing is not shown", "%d things are not shown"}, {d.Open, "1 item is open", "%d items are open"}} {
+		said := fmt.Sprintf(one.many, one.n)
+		switch {
+		case one.n == 0:
+			continue
+		case one.n == 1:
+			said = one.one
+		}
+		if text != "" {
+			text += ", "
+		}
+		text += said
+	}
+	switch {
+	case text != "":
+		return text + "."
+	case d.Word == Complete:
+		return "Everything is done and counted."
+	case s.aloft():
+		return "Every rule is met with what was measured, and every item is answered."
+	case s.gateAt() >= 0 && !s.standings(Preflight)[s.gateAt()].state.behind():
+		return "Every rule is met with what was measured. The person in charge may let the balloon go."
+	}
+	return "Every rule is met with what was measured. The balloon may go up."
+}
+
+// limits are the numbers that the crew watches, as they follow from the readings.
+func (s *State) limits() []Pair {
+	var all []Pair
+	for _, l := range []struct{ name, fact string }{
+		{"Greatest wind", "wind.greatest_m_s"}, {"Neck lift needed", "lift.neck_needed_kg"}, {"Free lift", "lift.free_kg"},
+		{"Height in the wind", "tether.height_m"}, {"Lean in the wind", "tether.lean_deg"}, {"Battery lasts", "power.endurance_h"},
+	} {
+		if f, ok := s.now.facts.Lookup(l.fact); ok {
+			all = append(all, Pair{l.name, f.Print(s.kit.System, "")})
+		}
+	}
+	return all
+}
+
+func (s *State) phases(v *View) []Phase {
+	var all []Phase
+	for i, one := range s.standings(s.list) {
+		if len(all) == 0 || all[len(all)-1].Title != one.Phase {
+			p := Phase{Title: one.Phase, Cautions: s.warnings(s.list + "/" + one.Phase)}
+			if i == 0 {
+				p.Cautions = append(s.warnings(s.list), p.Cautions...)
+			}
+			all = append(all, p)
+		}
+		p := &all[len(all)-1]
+		p.Items = append(p.Items, s.item(one, i+1))
+	}
+	return all
+}
+
+func (s *State) warnings(place string) []Warning {
+	var all []Warning
+	for _, a := range s.now.cautions {
+		if a.Precedes(place) {
+			all = append(all, Warning{string(a.Signal), a.Hazard + ": " + a.Consequence, a.Avoidance})
+		}
+	}
+	return all
+}
+
+func (s *State) item(one standing, number int) Item {
+	it := Item{
+		Key: one.key, ID: one.ID, Subject: one.Subject, Number: number, Role: one.Role, Challenge: one.Challenge, Response: one.Response, Notes: one.Notes,
+		Hold: one.Hold, Critical: one.Critical, State: string(one.state), Why: one.why,
+	}
+	if one.answer.n == 0 {
+		it.Barred = one.barred
+	}
+	switch {
+	case one.tally != nil:
+		for _, ref := range one.tally {
+			p := s.kit.Manifest.Parts[ref]
+			t := Tally{Part: string(ref), Name: p.Name, Out: pieces(p)}
+			if n, ok := s.counted[string(ref)]; ok {
+				t.Back = &n
+			}
+			it.Tally = append(it.Tally, t)
+		}
+	case one.Reading != nil:
+		it.Asks = &Asked{Name: one.Reading.Name, Units: s.units(*one.Reading)}
+		if s.isBattery(one.step) {
+			it.Asks.Labels = true
+			if set := s.fitted(one.Subject); set != nil {
+				it.Asks.Label = set.Label
+			}
+		}
+	}
+	if a := one.answer; a.n > 0 {
+		switch {
+		case a.reads != nil:
+			it.Answer = a.reads.Text(s.kit.System)
+			if a.label != "" {
+				it.Answer += ", set " + a.label
+			}
+		case a.done:
+			it.Answer = "done"
+		default:
+			it.Answer = "not done"
+		}
+		it.By = a.who + " " + a.at.Format("15:04")
+	}
+	return it
+}
+
+// units are those that a reading may have, the one of its limit first, so that the two can be compared at a glance.
+func (s *State) units(g rules.Gauge) []string {
+	first := g.High
+	for _, limit := range []unit.Quantity{g.Most.Quantity, g.Least.Quantity} {
+		if limit.Dim == g.Dim && limit.SI == limit.SI && limit.SI != 0 {
+			first = limit
+		}
+	}
+	return unitsFor(g.Dim, first.Symbol(s.kit.System))
+}
+
+func unitsFor(dim unit.Dimension, first string) []string {
+	all := []string{first}
+	for _, symbol := range dim.Symbols() {
+		if symbol != first {
+			all = append(all, symbol)
+		}
+	}
+	return all
+}
+
+func (s *State) scales() []Scale {
+	var all []Scale
+	for ref, p := range manifest.Sorted(s.kit.Manifest.Parts) {
+		if p.Place != manifest.Aloft {
+			continue
+		}
+		one := Scale{Part: string(ref), Name: p.Name, Stated: "not stated"}
+		first := unit.Mass(0.1).Quantity()
+		if p.Mass != nil {
+			first = p.Mass.Quantity()
+			one.Stated = first.Text(s.kit.System)
+		}
+		one.Units = unitsFor(unit.DimMass, first.Symbol(s.kit.System))
+		if w, ok := s.weighed[string(ref)]; ok {
+			one.Weighs = w.mass.Text(s.kit.System)
+		}
+		all = append(all, one)
+	}
+	return all
+}
+
+func (s *State) flightOf(at time.Time) []Pair {
+	var all []Pair
+	for _, f := range s.flights {
+		text := "up " + clock(f.Up, at)
+		if !f.Down.IsZero() {
+			text += ", down " + clock(f.Down, at)
+		}
+		all = append(all, Pair{"Flight", text})
+	}
+	if end, ok := s.ends(); ok && s.aloft() {
+		all = append(all, Pair{"Station ends", clock(end, at)})
+	}
+	for _, h := range s.Hours() {
+		name := h.Part
+		if h.Label != "" {
+			name += ", set " + h.Label
+		}
+		all = append(all, Pair{name, "flown " + Span(h.Time)})
+	}
+	return all
+}
+
+// Span prints a time in hours and minutes.
+func Span(d time.Duration) string {
+	d = d.Round(time.Minute)
+	return fmt.Sprintf("%d h %02d min", int(d.Hours()), int(d.Minutes())%60)
+}
+
+func (s *State) inUse(at time.Time) []InUse {
+	var all []InUse
+	for _, set := range s.sets {
+		one := InUse{Battery: set.Battery, Label: set.Label, Volts: set.Volts, Since: clock(set.On, at)}
+		if !set.Off.IsZero() {
+			one.Until = clock(set.Off, at)
+		} else if due, ok := s.due(set); ok && s.list == Preflight {
+			one.Due, one.Late = clock(due, at), s.aloft() && at.After(due)
+		}
+		all = append(all, one)
+	}
+	return all
+}
+
+// home is what to mend and what to replace before the next deployment.
+func (s *State) home() []Pair {
+	var all []Pair
+	for _, one := range s.Stock() {
+		if one.Lost > 0 {
+			all = append(all, Pair{one.Part, fmt.Sprintf("%d lost: order", one.Lost)})
+		}
+	}
+	for _, d := range s.damage {
+		text := fmt.Sprintf("%d to mend: %s", d.Pieces, d.What)
+		if d.Fate == Replace {
+			text = fmt.Sprintf("%d to replace: order (%s)", d.Pieces, d.What)
+		}
+		all = append(all, Pair{d.Part, text})
+	}
+	return all
+}
+
+// over lists what stands overruled, in the order of the findings and of the list.
+func (s *State) over() []Over {
+	var all []Over
+	for _, f := range s.now.findings {
+		if o, ok := s.overruled[ruleKey(f.Rule, f.Subject)]; ok && o.about == f.Message {
+			all = append(all, Over{Rule: f.Rule, Subject: f.Subject, Title: f.Title, Who: o.who, Reason: o.reason})
+		}
+	}
+	for _, one := range s.standings(s.list) {
+		if one.state == overruled {
+			o := s.overruled[itemKey(one.key)]
+			all = append(all, Over{Item: one.ID, Subject: one.Subject, Title: one.Challenge, Who: o.who, Reason: o.reason})
+		}
+	}
+	return all
+}
