@@ -27,6 +27,16 @@ type Input struct {
 	Date        time.Time // printed where it is not zero
 	Program     string    // the program and its version
 	Attachments []page.Attachment
+
+	trials *trials // shared by the documents of one input
+}
+
+// tried are the trials of this input's kit; an input that was not gathered has them for one document.
+func (in *Input) tried() *trials {
+	if in.trials == nil {
+		return newTrials(in.Facts)
+	}
+	return in.trials
 }
 
 // Gather judges a kit by packs and makes the input of its documents, the kit's own steps and cautions among those of the
@@ -41,6 +51,6 @@ func Gather(facts *kits.Facts, packs rules.Packs, system unit.System, words *Wor
 		Recovery:  crew.Checklist(m, packs, facts, o, "recovery", own),
 		Cautions:  crew.Gravest(append(rules.Cautions(packs, facts, o), crew.Cautions(m)...)),
 		Notices:   rules.Notices(packs, facts, o),
-		System:    system, Paper: page.A4, Words: words,
+		System:    system, Paper: page.A4, Words: words, trials: newTrials(facts),
 	}
 }

@@ -64,7 +64,7 @@ func (s *sheet) windByLine() {
 	for k, fill := range s.fills() {
 		line := curve{name: fill.name, dash: [][]page.MM{nil, dashed, dashDot, dotted}[k%4], wide: fill.design}
 		try := func(at float64) string {
-			limit, why := s.Facts.GreatestWind(kits.Trial{Out: unit.Length(length.held(at).SI), Neck: fill.neck, AnyHeight: true})
+			limit, why := s.tried().wind(kits.Trial{Out: unit.Length(length.held(at).SI), Neck: fill.neck, AnyHeight: true})
 			if why != "" {
 				reason = why
 				line.points = append(line.points, [2]float64{at, math.NaN()})
@@ -168,7 +168,7 @@ func (s *sheet) liftByWind() {
 	const between = 3
 	for i := 0; step*float64(i)/between <= longest; i++ {
 		wind := speed.held(step * float64(i) / between)
-		need, why := s.Facts.NeckLiftNeeded(unit.Speed(wind.SI))
+		need, why := s.tried().lift(unit.Speed(wind.SI))
 		kg, text, binds := mass.of(need.NeckLift.SI()), s.text(need.NeckLift.Quantity()), s.Words.Name("criterion", string(need.Binds))
 		if why != "" {
 			kg, text, binds, reason = math.NaN(), s.say("value.not-shown"), "–", why

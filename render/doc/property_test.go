@@ -135,7 +135,8 @@ func TestSameInputSamePages(t *testing.T) {
 		}
 		return string(data)
 	}
-	if bytes() != bytes() {
+	first, second := bytes(), bytes()
+	if first != second {
 		t.Error("two books of one input differ")
 	}
 }
