@@ -26,11 +26,7 @@ func bookCommand(o *options) *cobra.Command {
 verdict on the first page, and the exit status says so.`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			packs, err := o.rulePacks()
-			if err != nil {
-				return err
-			}
-			a, err := o.assess(manifestOf(args), packs)
+			a, err := o.kit(manifestOf(args))
 			if err != nil {
 				return err
 			}

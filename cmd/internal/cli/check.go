@@ -34,10 +34,7 @@ The exit status is that of the worst manifest.`,
 
 // check prints nothing of any manifest unless all of them can be read.
 func check(o *options, names []string) error {
-	packs, err := o.rulePacks()
-	if err != nil {
-		return err
-	}
+	packs := o.reading()
 	var out bytes.Buffer
 	var problems diag.Problems
 	worst := rules.Go
@@ -66,12 +63,20 @@ func check(o *options, names []string) error {
 	return nil
 }
 
-func (o *options) assess(name string, packs rules.Packs) (*assess.Assessment, error) {
-	m, err := o.load(name)
+// kit reads and assesses the one manifest that a command works on.
+func (o *options) kit(name string) (*assess.Assessment, error) { return o.assess(name, o.reading()) }
+
+// assess reads a manifest while the packs are being read, and assesses it.
+func (o *options) assess(name string, packs func() (rules.Packs, error)) (*assess.Assessment, error) {
+	m, wrong := o.load(name)
+	ready, err := packs()
 	if err != nil {
 		return nil, err
 	}
-	return assess.Of(m, packs, o.system.value)
+	if wrong != nil {
+		return nil, wrong
+	}
+	return assess.Of(m, ready, o.system.value)
 }
 
 func (o *options) show(out *bytes.Buffer, a *assess.Assessment) error {

@@ -61,7 +61,6 @@ func command(s Streams) *cobra.Command {
 		Long:          long,
 		SilenceErrors: true,
 		SilenceUsage:  true,
-		Args:          cobra.NoArgs,
 	}
 	root.SetIn(s.In)
 	root.SetOut(s.Out)

@@ -21,11 +21,7 @@ places, and the published source. Of a rule it prints what it compares, what it 
 		Args: cobra.RangeArgs(1, 2),
 		RunE: func(_ *cobra.Command, args []string) error {
 			topic := args[len(args)-1]
-			packs, err := o.rulePacks()
-			if err != nil {
-				return err
-			}
-			a, err := o.assess(manifestOf(args[:len(args)-1]), packs)
+			a, err := o.kit(manifestOf(args[:len(args)-1]))
 			if err != nil {
 				return err
 			}

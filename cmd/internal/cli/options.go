@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"strings"
+	"sync"
 
 	"github.com/spf13/pflag"
 
@@ -103,7 +104,14 @@ func (o *options) readOverlays() ([]manifest.Source, error) {
 	return overlays, nil
 }
 
-// rules reads the built-in packs and those of the command line.
+// reading starts to read the packs, and returns the way to wait for them.
+func (o *options) reading() func() (rules.Packs, error) {
+	read := sync.OnceValues(o.rulePacks)
+	go func() { _, _ = read() }()
+	return read
+}
+
+// rulePacks reads the built-in packs and those of the command line.
 func (o *options) rulePacks() (rules.Packs, error) {
 	texts := packs.Texts()
 	for _, name := range o.packs {

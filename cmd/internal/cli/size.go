@@ -22,11 +22,7 @@ GO beside its neighbour that is not. Tables follow, and which value of the manif
 The exit status is that of the kit as designed.`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			packs, err := o.rulePacks()
-			if err != nil {
-				return err
-			}
-			a, err := o.assess(manifestOf(args), packs)
+			a, err := o.kit(manifestOf(args))
 			if err != nil {
 				return err
 			}
