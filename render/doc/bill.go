@@ -92,11 +92,11 @@ func (s *sheet) costs(bill kits.Costs) page.Table {
 			t.Rows = append(t.Rows, page.Row{Kind: page.Group, Cells: []page.Cell{{Words: page.Plain(s.place(place)), Span: len(t.Columns)}}})
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(string(l.Ref), s.described(l), s.Facts.Manifest.Parts[l.Ref].PackedIn, digits(l.Quantity),
-			s.Words.Number(l.Pieces), l.Supplier, l.OrderCode, packSize(l.Pack), s.amount(l.Price), s.amount(l.Cost), s.amount(l.Running))})
+			s.Words.Number(l.Pieces), l.Supplier, l.OrderCode, packSize(l.Pack), s.price(l.Price), s.price(l.Cost), s.price(l.Running))})
 	}
 	sum := func(kind page.RowKind, id string, v fact.Value) {
 		t.Rows = append(t.Rows, page.Row{Kind: kind, Cells: []page.Cell{{Words: page.Plain(s.say(id, "currency", bill.Currency)), Span: len(t.Columns) - 2},
-			{Words: page.Plain(s.amount(v)), Span: 2}}})
+			{Words: page.Plain(s.price(v)), Span: 2}}})
 	}
 	sum(page.Subtotal, "bill.net", bill.Net)
 	sum(page.Subtotal, "bill.tax", bill.Tax)

@@ -31,7 +31,7 @@ type Input struct {
 	trials *trials // shared by the documents of one input
 }
 
-// tried are the trials of this input's kit; an input that was not gathered has them for one document.
+// tried are the trials of this input's kit. An input that was put together by hand remembers none.
 func (in *Input) tried() *trials {
 	if in.trials == nil {
 		return newTrials(in.Facts)

@@ -101,8 +101,8 @@ func (s *sheet) value(v fact.Value) string {
 	return s.Words.Number(v.Print(s.System, ""))
 }
 
-// amount prints money in a column that names the currency itself.
-func (s *sheet) amount(v fact.Value) string {
+// price prints money in a column that names the currency itself.
+func (s *sheet) price(v fact.Value) string {
 	if !v.Known() {
 		return s.value(v)
 	}
