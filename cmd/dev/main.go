@@ -18,6 +18,7 @@ type task struct {
 var tasks = []task{
 	{"units", "kits/unit/types_gen.go: the Go type of every row of the table of dimensions", generateUnits, false},
 	{"schemas", "schemas/*.schema.json: the JSON Schema of every kind of file", generateSchemas, false},
+	{"reference", "testdata/facts/reference.json: every fact of the demonstration kits, calculated another way (needs python3 with scipy)", calculateReference, true},
 	{"pictures", "testdata/pictures/*.png: the pages that README.md shows (needs pdftoppm)", drawPictures, true},
 }
 
