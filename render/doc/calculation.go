@@ -1,6 +1,8 @@
 package doc
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"hoistbook/kits"
@@ -17,12 +19,12 @@ func (s *sheet) calculation() {
 	topic := ""
 	var said []kits.Fact
 	var entry *kits.Entry
-	for _, f := range s.Facts.All {
+	for _, f := range byTopic(s.Facts.All) {
 		if f.Entry.Restates() {
 			said = append(said, f)
 			continue
 		}
-		if name, _, _ := strings.Cut(f.ID, "."); name != topic {
+		if name := topicOf(f); name != topic {
 			topic = name
 			t.Rows = append(t.Rows, page.Row{Kind: page.Group, Cells: []page.Cell{{Words: page.Plain(s.Words.Name("topic", topic)), Span: 2}}})
 		}
@@ -37,6 +39,25 @@ func (s *sheet) calculation() {
 		s.heading(1, s.say("calculation.said"))
 		s.add(s.restated(said))
 	}
+}
+
+// topicOf is the first word of a fact's id.
+func topicOf(f kits.Fact) string {
+	topic, _, _ := strings.Cut(f.ID, ".")
+	return topic
+}
+
+// byTopic gathers the facts of each topic, the topics in the order in which the catalogue first has them.
+func byTopic(facts []kits.Fact) []kits.Fact {
+	first := map[string]int{}
+	for i, f := range facts {
+		if _, known := first[topicOf(f)]; !known {
+			first[topicOf(f)] = i
+		}
+	}
+	sorted := slices.Clone(facts)
+	slices.SortStableFunc(sorted, func(a, b kits.Fact) int { return cmp.Compare(first[topicOf(a)], first[topicOf(b)]) })
+	return sorted
 }
 
 // named is a fact's title over its id.
