@@ -48,7 +48,7 @@ func sly(r rune) bool {
 // knows refuses what comes from nobody: every line of a record has a name.
 func (s *State) knows(in Input) error {
 	switch {
-	case in.Do == Join || in.Do == Resume:
+	case in.Do == Join || in.Do == Resume || in.Do == Recover:
 		return nil
 	case in.Who == "":
 		return refuse("say your name first", "nobody is named who does this")

@@ -99,6 +99,12 @@ func ReadRecord(name string, data []byte) (*Record, error) {
 	return r, nil
 }
 
+// Unborn reports whether these bytes are no more than the torn first line of a record: nothing was recorded yet.
+func Unborn(data []byte) bool {
+	n := min(len(data), len(lineHead))
+	return string(data[:n]) == lineHead[:n] && !bytes.Contains(data, []byte("\n"))
+}
+
 var (
 	errNoRecord = errors.New("this is no record of a walk-through; a record begins with an entry of the format " + Format)
 	errAltered  = errors.New("this line was changed after it was written, or the line before it; the record cannot be trusted from here on")

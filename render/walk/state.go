@@ -214,3 +214,6 @@ func (s State) Closed() bool { return s.closed }
 
 // Kit is what is walked through.
 func (s State) Kit() *Kit { return s.kit }
+
+// Leader names the person in charge, or nobody.
+func (s State) Leader() string { return s.leader() }
