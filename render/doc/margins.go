@@ -9,8 +9,8 @@ import (
 	"hoistbook/rules"
 )
 
-// margins draws every margin as a bar, the thinnest first.
-func (s *sheet) margins() {
+// margins draws every margin as a bar, the thinnest first. Room is what the page has left for the first figure.
+func (s *sheet) margins(room page.MM) {
 	var with []rules.Finding
 	for _, f := range s.Findings {
 		if f.HasMargin() && !math.IsNaN(f.Share) {
@@ -23,7 +23,6 @@ func (s *sheet) margins() {
 	slices.SortStableFunc(with, func(a, b rules.Finding) int { return cmp.Compare(a.Share, b.Share) })
 	s.heading(1, s.say("summary.margins"))
 	s.paragraph(s.say("summary.margins-about"))
-	room := page.MM(60) // the first figure stands below other things, and shall not be pushed off the page
 	for from := 0; from < len(with); {
 		d := s.drawing(s.flow.Frame().W, 0)
 		y := s.marginHead(d)

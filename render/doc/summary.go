@@ -20,12 +20,16 @@ func (s *sheet) summary() {
 		{s.facts("tether.height_m", "wind.greatest_m_s", "lift.neck_needed_kg", "lift.neck_kg", "mass.aloft_worst_kg", "lift.free_end_kg", "gas.fill_m3", "gas.cylinders")},
 		{s.facts("radio.coverage_km", "radio.wanted_km", "station.duration_h", "power.endurance_h", "power.battery_changes", "radio.isolation_needed_db", "radio.isolation_available_db", "cost.kit")},
 	}})
-	s.shortfalls()
-	s.margins()
+	room := page.MM(60) // for margins on the first page, below all that
+	if s.shortfalls() {
+		s.add(page.PageBreak{})
+		room = s.flow.Frame().H * 0.8
+	}
+	s.margins(room)
 }
 
-// shortfalls lists what is not met or not shown, those that forbid flying first.
-func (s *sheet) shortfalls() {
+// shortfalls lists what is not met or not shown, those that forbid flying first. It reports whether there is anything.
+func (s *sheet) shortfalls() bool {
 	var open []rules.Finding
 	for _, f := range s.Findings {
 		if f.Outcome != rules.Met {
@@ -33,7 +37,7 @@ func (s *sheet) shortfalls() {
 		}
 	}
 	if len(open) == 0 {
-		return
+		return false
 	}
 	slices.SortStableFunc(open, func(a, b rules.Finding) int {
 		return cmp.Or(cmp.Compare(rank(a), rank(b)), cmp.Compare(a.Outcome, b.Outcome))
@@ -41,9 +45,9 @@ func (s *sheet) shortfalls() {
 	s.heading(1, s.say("summary.open"))
 	t := page.Table{Columns: []page.Column{{Title: s.say("finding.level"), Whole: true}, {Title: s.say("finding.outcome"), Whole: true}, {Title: s.say("finding.what"), Weight: 1}}}
 	for _, f := range open {
-		words := page.Strong(s.name(f)).Then(page.Plain(". " + f.Message))
+		words := page.Strong(sentence(s.name(f))).Then(page.Plain(" " + sentence(f.Message)))
 		if f.Hint != "" {
-			words = words.Then(page.Plain(" — " + f.Hint))
+			words = words.Then(page.Plain(" → " + sentence(f.Hint)))
 		}
 		if f.Waived != "" {
 			words = words.Then(page.Plain(" " + s.say("finding.waived", "reason", f.Waived)))
@@ -53,6 +57,7 @@ func (s *sheet) shortfalls() {
 		t.Rows = append(t.Rows, row)
 	}
 	s.add(t)
+	return true
 }
 
 func rank(f rules.Finding) int {
