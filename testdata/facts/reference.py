@@ -1,5 +1,6 @@
 #!/usr/bin/python3
-"""Every computed fact of the demonstration kits, calculated another way: makes reference.json beside this script.
+"""Every computed fact of the demonstration kits, and of them with the changes in variations.json, calculated another way:
+makes reference.json beside this script.
 
     go run ./cmd/dev reference        or        /usr/bin/python3 testdata/facts/reference.py
 
@@ -475,14 +476,36 @@ def facts(m):
     return out
 
 
+def merged(target, patch):
+    """RFC 7396."""
+    if not isinstance(patch, dict):
+        return patch
+    out = dict(target) if isinstance(target, dict) else {}
+    for name, value in patch.items():
+        if value is None:
+            out.pop(name, None)
+        else:
+            out[name] = merged(out.get(name), value)
+    return out
+
+
 def main():
-    kits = {}
+    kits, manifests = {}, {}
     for path in sorted(DEMOS.glob("*.json")):
         text = path.read_bytes()
-        kits[path.stem] = {"sha256": hashlib.sha256(text).hexdigest(), "facts": dict(sorted(facts(json.loads(text)).items()))}
+        manifests[path.stem] = json.loads(text)
+        kits[path.stem] = {"sha256": hashlib.sha256(text).hexdigest(), "facts": dict(sorted(facts(manifests[path.stem]).items()))}
         print(path.stem, len(kits[path.stem]["facts"]), "facts", file=sys.stderr)
+    varied, text = {}, (HERE / "variations.json").read_bytes()
+    for name, v in json.loads(text).items():
+        base = kits[v["kit"]]["facts"]
+        now = facts(merged(manifests[v["kit"]], v["change"]))
+        changed = {k: now.get(k) for k in sorted(base | now) if base.get(k) != now.get(k)}      # null: there is none any more
+        varied[name] = {"kit": v["kit"], "facts": changed}
+        print(f"{v['kit']}, {name}: {len(changed)} facts differ", file=sys.stderr)
     made = f"reference.py beside this file; python {sys.version.split()[0]}, scipy {scipy.__version__}, numpy {np.__version__}"
-    (HERE / "reference.json").write_text(json.dumps({"made_by": made, "kits": kits}, indent=1, ensure_ascii=False) + "\n")
+    out = {"made_by": made, "kits": kits, "variations_sha256": hashlib.sha256(text).hexdigest(), "variations": varied}
+    (HERE / "reference.json").write_text(json.dumps(out, indent=1, ensure_ascii=False) + "\n")
 
 
 main()
