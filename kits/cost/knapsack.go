@@ -1,0 +1,238 @@
+package cost
+
+import (
+	"math"
+	"slices"
+)
+
+// An upgrade sells more goods of a part than pays by itself: extra goods at an extra price.
+type upgrade struct {
+	goods, price float64
+	instead      int // picks index of the entry that it replaces; −1 for none
+	entry        entry
+}
+
+// sell solves one supplier's part of the relaxed problem. A supplier that must be used sells something, even at a loss.
+func (n *node) sell(supplier int) (value float64, picks []entry, freed bool) {
+	value, picks, freed = n.sellFreely(supplier)
+	if n.state[supplier] == inside && len(picks) == 0 {
+		if least, only := n.sellSomething(supplier); least > value {
+			return least, []entry{only}, false
+		}
+	}
+	return value, picks, freed
+}
+
+// sellSomething bounds the value of selling at least one entry: the least over all entries of that one's price and the
+// fractional bound of the rest. Large suppliers, where one entry hardly matters, are spared the work.
+func (n *node) sellSomething(supplier int) (float64, entry) {
+	c, mode := n.s.suppliers[supplier], n.modes[supplier]
+	k := knapsack{ups: n.upgrades(n.s.bySupplier[supplier], nil)}
+	if len(k.ups) == 0 || len(k.ups) > 60 {
+		return math.Inf(-1), entry{}
+	}
+	n.s.work += int64(len(k.ups) * len(k.ups))
+	least, only := math.Inf(1), entry{}
+	for _, up := range k.ups {
+		rest := math.Inf(1)
+		if mode != free || !c.mayBeFree() {
+			k.soft = true
+			rest = k.fraction(0, float64(c.minimum)-up.goods)
+			if c.free > c.minimum {
+				rest += float64(c.postage)
+			}
+		}
+		if mode != paid && c.mayBeFree() {
+			k.soft = false
+			rest = min(rest, k.fraction(0, float64(c.free)-up.goods))
+		}
+		if v := up.price + rest; v < least {
+			least, only = v, up.entry
+		}
+	}
+	return least, only
+}
+
+// sellFreely takes of each part at most one entry, at its reduced price
+// goods − θ·u ± z, so that prices and charge together are least. As the charge never rises with the goods, what has a
+// price below zero is sold in any case; upgrades beyond that only pay to reach the minimum or the threshold, and which of
+// them is a covering knapsack. Upgrades of one part are let stand side by side, and a knapsack that takes long is replaced
+// by its fractional bound: both only lower the value, as a bound may.
+func (n *node) sellFreely(supplier int) (value float64, picks []entry, freed bool) {
+	c := n.s.suppliers[supplier]
+	goods := 0.0
+	last, lowest := -1, 0.0
+	entries := n.s.bySupplier[supplier]
+	for _, e := range entries {
+		if !n.alive[e.id] {
+			continue
+		}
+		part := n.s.flat[e.id].part
+		if part != last {
+			last, lowest = part, 0
+		}
+		if price := n.price(e); price <= lowest {
+			if len(picks) > 0 && n.s.flat[picks[len(picks)-1].id].part == part {
+				value, goods, picks = value-lowest, goods-picks[len(picks)-1].goods, picks[:len(picks)-1]
+			}
+			value, goods, lowest = value+price, goods+e.goods, price
+			picks = append(picks, e)
+		}
+	}
+	n.s.work += int64(len(entries))
+	toMinimum, toFree := float64(c.minimum)-goods, float64(c.free)-goods
+	mode := n.modes[supplier]
+	if !c.mayBeFree() { // postage is certain, or there is none
+		postage := float64(c.postage)
+		if c.free <= c.minimum {
+			postage = 0
+		}
+		cover, more := n.cover(entries, picks, toMinimum, true, math.Inf(1))
+		return value + postage + cover, apply(picks, more), false
+	}
+	if mode != paid && toFree <= 0 {
+		return value, picks, true
+	}
+	extra, more := math.Inf(1), []upgrade(nil)
+	if mode != free {
+		extra, more = n.cover(entries, picks, toMinimum, true, math.Inf(1))
+		extra += float64(c.postage)
+	}
+	if mode != paid {
+		if reach, by := n.cover(entries, picks, toFree, false, extra); reach < extra {
+			return value + reach, apply(picks, by), true
+		}
+	}
+	return value + extra, apply(picks, more), false
+}
+
+// price is an entry's reduced price.
+func (n *node) price(e entry) float64 {
+	return e.goods - e.theta*n.u[n.s.flat[e.id].part] + e.sign*n.z[e.id]
+}
+
+func apply(picks []entry, more []upgrade) []entry {
+	picks = slices.Clone(picks)
+	for _, up := range more {
+		if up.instead >= 0 {
+			picks[up.instead] = up.entry
+		} else {
+			picks = append(picks, up.entry)
+		}
+	}
+	return picks
+}
+
+// upgrades lists what could be sold beyond picks, the best value first.
+func (n *node) upgrades(entries, picks []entry) []upgrade {
+	var ups []upgrade
+	at := 0
+	for _, e := range entries {
+		if !n.alive[e.id] {
+			continue
+		}
+		part := n.s.flat[e.id].part
+		for at < len(picks) && n.s.flat[picks[at].id].part < part {
+			at++
+		}
+		up := upgrade{e.goods, n.price(e), -1, e}
+		if at < len(picks) && n.s.flat[picks[at].id].part == part {
+			up.goods, up.price, up.instead = e.goods-picks[at].goods, up.price-n.price(picks[at]), at
+		}
+		if up.goods > 0 {
+			ups = append(ups, up)
+		}
+	}
+	slices.SortFunc(ups, func(a, b upgrade) int {
+		switch x := a.price*b.goods - b.price*a.goods; {
+		case x < 0:
+			return -1
+		case x > 0:
+			return 1
+		}
+		return a.entry.id - b.entry.id
+	})
+	return ups
+}
+
+// mostKnots bounds one knapsack; beyond it the fractional bound is nearly as good.
+const mostKnots = 400
+
+// cover finds the cheapest upgrades whose goods reach the gap. Soft, what they miss may be paid for at its value (a
+// minimum made up). A cost of limit or more is not looked for; without any cover the cost is infinite.
+func (n *node) cover(entries, picks []entry, gap float64, soft bool, limit float64) (float64, []upgrade) {
+	if gap <= 0 {
+		return 0, nil
+	}
+	k := knapsack{ups: n.upgrades(entries, picks), soft: soft, best: limit}
+	k.behind = make([]float64, len(k.ups)+1)
+	for i := len(k.ups) - 1; i >= 0; i-- {
+		k.behind[i] = k.behind[i+1] + k.ups[i].goods
+	}
+	if soft {
+		k.best = min(k.best, gap)
+	}
+	bound := k.fraction(0, gap)
+	k.walk(0, gap, 0)
+	n.s.work += int64(k.knots * 4)
+	if k.knots > mostKnots {
+		return bound, k.taken
+	}
+	if k.best >= limit {
+		return math.Inf(1), nil
+	}
+	return k.best, k.taken
+}
+
+type knapsack struct {
+	ups    []upgrade
+	behind []float64 // goods of this and all later upgrades
+	soft   bool
+	best   float64
+	taken  []upgrade
+	now    []upgrade
+	knots  int
+}
+
+// fraction is the cost of reaching the gap with upgrades from i on when the last may be cut: never above that of any cover.
+func (k *knapsack) fraction(i int, gap float64) float64 {
+	cost := 0.0
+	for ; i < len(k.ups) && gap > 0; i++ {
+		up := k.ups[i]
+		if k.soft && up.price >= up.goods {
+			break
+		}
+		if up.goods >= gap {
+			return cost + up.price*gap/up.goods
+		}
+		cost += up.price
+		gap -= up.goods
+	}
+	if gap > 0 && !k.soft {
+		return math.Inf(1)
+	}
+	return cost + max(gap, 0)
+}
+
+func (k *knapsack) walk(i int, gap, cost float64) {
+	if k.knots++; k.knots > mostKnots {
+		return
+	}
+	reached := cost
+	if gap > 0 {
+		reached = math.Inf(1)
+		if k.soft {
+			reached = cost + gap
+		}
+	}
+	if reached < k.best {
+		k.best, k.taken = reached, slices.Clone(k.now)
+	}
+	if gap <= 0 || i == len(k.ups) || !k.soft && k.behind[i] < gap || cost+k.fraction(i, gap) >= k.best {
+		return
+	}
+	k.now = append(k.now, k.ups[i])
+	k.walk(i+1, gap-k.ups[i].goods, cost+k.ups[i].price)
+	k.now = k.now[:len(k.now)-1]
+	k.walk(i+1, gap, cost)
+}

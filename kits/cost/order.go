@@ -1,0 +1,291 @@
+package cost
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"math/big"
+	"slices"
+
+	"hoistbook/kits/unit"
+)
+
+// An Order is what to buy where. Amounts are without tax, but for Tax and Total.
+type Order struct {
+	Needs       []Need   // by part
+	Parcels     []Parcel // in the order of the suppliers, only those that are used
+	Unavailable []Need   // parts that nobody offers in time; they are not in the sums
+	Net         unit.Money
+	Tax         unit.Money
+	Total       unit.Money
+	LeadTime    unit.Duration // until the last parcel; NaN when one is not known
+	Proven      bool          // the order is the cheapest; false when the search was cut short
+
+	SecondBest *Alternative // the cheapest order from another set of suppliers; nil when there is none
+	Single     *Alternative // the cheapest order from one supplier; nil when none has everything
+	Greedy     *Alternative // every part where it is cheapest, postage not looked at; nil when there is nothing to buy
+}
+
+// Complete reports whether everything that is needed is in the order.
+func (o Order) Complete() bool { return len(o.Unavailable) == 0 }
+
+// A Parcel is the order to one supplier.
+type Parcel struct {
+	Supplier string
+	Lines    []Line
+	Goods    unit.Money
+	MakeUp   unit.Money // to be spent on anything useful, so that the supplier's minimum is reached
+	Postage  unit.Money
+	Cost     unit.Money // all three
+	LeadTime unit.Duration
+	ToFree   unit.Money // by how much the goods miss free postage; zero when it is reached or not on offer
+}
+
+// A Line is a position of a parcel.
+type Line struct {
+	Ref       string
+	OrderCode string
+	Packs     int
+	Pack      int          // pieces in a pack
+	Price     unit.Decimal // of a pack, the break reached
+	Amount    unit.Money
+	LeadTime  unit.Duration
+}
+
+// An Alternative is another order, by its suppliers and its cost without tax.
+type Alternative struct {
+	Suppliers []string
+	Net       unit.Money
+}
+
+// Optimise finds the cheapest order: of all ways to buy every part (see below), the one with the least sum of goods,
+// make-up to minimums and postage. Of equally cheap orders it takes the one with the fewest parcels, then the one that is
+// complete soonest.
+//
+// The ways to buy a part are the cheapest mix of packs from any one supplier, and the cheapest mix from any two where
+// mixing beats both; a mix may hold more pieces than needed where that is cheaper (packs, price breaks). Parts move
+// between suppliers to reach free postage or a minimum, but nothing needless is bought and no part is split for that. What a
+// supplier's minimum lacks is paid as make-up, and does not count towards free postage unless the minimum itself reaches it.
+func Optimise(q Request) (Order, error) {
+	if err := q.check(); err != nil {
+		return Order{}, err
+	}
+	needs, err := q.needs()
+	if err != nil {
+		return Order{}, err
+	}
+	order := Order{Needs: needs}
+	s, parts, err := q.search(needs, &order)
+	if err != nil {
+		return Order{}, err
+	}
+	s.run()
+	order.Proven = s.proven
+	best, second := s.first, s.second
+	s.soonest(&best, &second)
+	if err := q.fill(&order, s, parts, best); err != nil {
+		return Order{}, err
+	}
+	if second.choice != nil {
+		order.SecondBest = q.alternative(s, second)
+	}
+	if greedy, ok := s.greedy(); ok {
+		order.Greedy = q.alternative(s, greedy)
+	}
+	if single, ok := s.single(); ok {
+		order.Single = q.alternative(s, single)
+	}
+	return order, nil
+}
+
+// search sets up the search over the parts that must and can be bought; parts are their indices.
+func (q Request) search(needs []Need, order *Order) (*search, []int, error) {
+	index := map[string]int{}
+	for i, s := range q.Suppliers {
+		if _, twice := index[s.ID]; twice {
+			return nil, nil, fmt.Errorf("supplier %q is listed twice", s.ID)
+		}
+		index[s.ID] = i
+	}
+	scale := q.scale()
+	minor := tenTo(scale - q.Currency.Decimals()).Int64() // fine units in a minor unit
+	var choices [][]option
+	var parts []int
+	var sum float64
+	for i, p := range q.Parts {
+		goods, err := q.goods(p, needs[i].Buy, scale, index)
+		if err != nil {
+			return nil, nil, err
+		}
+		if needs[i].Buy == 0 {
+			continue
+		}
+		if len(goods) == 0 {
+			order.Unavailable = append(order.Unavailable, needs[i])
+			continue
+		}
+		found := options(goods, int64(needs[i].Buy), func(fine int64) int64 { return halfEven(fine, minor) })
+		choices, parts = append(choices, found), append(parts, i)
+		sum += float64(found[len(found)-1].cost)
+	}
+	charges := make([]charge, len(q.Suppliers))
+	for i, s := range q.Suppliers {
+		var err error
+		if charges[i], err = q.charge(s); err != nil {
+			return nil, nil, err
+		}
+		sum += float64(charges[i].postage) + float64(charges[i].minimum)
+	}
+	if sum > mostMinor {
+		return nil, nil, errors.New("the order costs more than can be summed exactly; check prices and quantities")
+	}
+	return newSearch(choices, charges), parts, nil
+}
+
+func (q Request) charge(s Supplier) (charge, error) {
+	var failed error
+	minor := func(d unit.Decimal) int64 {
+		m, err := q.Currency.Round(d.Rat())
+		failed = errors.Join(failed, err)
+		return m.MinorUnits()
+	}
+	c := charge{postage: minor(s.Postage), minimum: minor(s.Minimum), free: never}
+	if s.FreeFrom != nil {
+		c.free = minor(*s.FreeFrom)
+	}
+	return c, failed
+}
+
+// halfEven divides and rounds half to even.
+func halfEven(n, by int64) int64 {
+	whole, rest := n/by, n%by
+	if 2*rest > by || 2*rest == by && whole%2 == 1 {
+		whole++
+	}
+	return whole
+}
+
+// fill writes the parcels and the sums of the order that was found.
+func (q Request) fill(o *Order, s *search, parts []int, best found) error {
+	net := int64(0)
+	for i, supplier := range q.Suppliers {
+		parcel := Parcel{Supplier: supplier.ID}
+		var goods int64
+		for n, pick := range best.choice {
+			for _, c := range s.options[n][pick].lines {
+				if c.good.supplier != i {
+					continue
+				}
+				goods += c.amount
+				parcel.Lines = append(parcel.Lines, q.line(q.Parts[parts[n]], c))
+			}
+		}
+		if len(parcel.Lines) == 0 {
+			continue
+		}
+		for _, l := range parcel.Lines {
+			parcel.LeadTime = max(parcel.LeadTime, l.LeadTime)
+		}
+		c := s.suppliers[i]
+		makeUp := max(c.minimum-goods, 0)
+		parcel.Goods, parcel.MakeUp, parcel.Cost = q.Currency.Minor(goods), q.Currency.Minor(makeUp), q.Currency.Minor(goods+c.of(goods))
+		parcel.Postage, parcel.ToFree = q.Currency.Minor(c.of(goods)-makeUp), q.Currency.Minor(0)
+		if c.free < never {
+			parcel.ToFree = q.Currency.Minor(max(c.free-goods-makeUp, 0))
+		}
+		o.Parcels = append(o.Parcels, parcel)
+		o.LeadTime = max(o.LeadTime, parcel.LeadTime)
+		net += goods + c.of(goods)
+	}
+	o.Net = q.Currency.Minor(net)
+	var err error
+	if o.Total, err = q.Currency.Round(new(big.Rat).Mul(o.Net.Rat(), new(big.Rat).Add(one, exact(q.Tax)))); err != nil {
+		return err
+	}
+	o.Tax, err = o.Total.Sub(o.Net)
+	return err
+}
+
+func (q Request) line(p Part, c choice) Line {
+	offer := p.Offers[c.good.offer]
+	l := Line{p.Ref, offer.OrderCode, int(c.packs), offer.Pack, offer.Price, q.Currency.Minor(c.amount), offer.LeadTime}
+	for _, b := range offer.Breaks {
+		if l.Packs >= b.From {
+			l.Price = b.Price
+		}
+	}
+	if math.IsInf(float64(l.LeadTime), 0) {
+		l.LeadTime = unit.Duration(math.NaN())
+	}
+	return l
+}
+
+func (q Request) alternative(s *search, f found) *Alternative {
+	a := &Alternative{Net: q.Currency.Minor(f.cost / s.weight)}
+	for i, supplier := range q.Suppliers {
+		if f.mask>>i&1 == 1 {
+			a.Suppliers = append(a.Suppliers, supplier.ID)
+		}
+	}
+	return a
+}
+
+// soonest replaces the best order by equally good ones (cost and parcels) that are complete earlier, as long as there are
+// any. An order that it replaces becomes the second when its suppliers are others.
+func (s *search) soonest(best, second *found) {
+	for best.choice != nil {
+		lead := 0.0
+		for p, n := range best.choice {
+			lead = max(lead, s.options[p][n].lead)
+		}
+		sooner := make([][]option, len(s.options))
+		back := make([][]int, len(s.options)) // to the numbers of s.options
+		for p, part := range s.options {
+			for n, o := range part {
+				if o.lead < lead {
+					sooner[p], back[p] = append(sooner[p], o), append(back[p], n)
+				}
+			}
+			if len(sooner[p]) == 0 {
+				return
+			}
+		}
+		t := newSearch(sooner, s.suppliers)
+		t.onlyFirst = true
+		t.first.cost = best.cost + 1
+		t.run()
+		if t.first.choice == nil {
+			return
+		}
+		for p := range t.first.choice {
+			t.first.choice[p] = back[p][t.first.choice[p]]
+		}
+		if t.first.mask != best.mask {
+			*second = *best
+		}
+		*best = t.first
+	}
+}
+
+// greedy takes every part's cheapest option.
+func (s *search) greedy() (found, bool) {
+	if len(s.options) == 0 {
+		return found{}, false
+	}
+	choice := make([]int, len(s.options))
+	cost, mask := s.total(choice)
+	return found{cost, mask, choice}, true
+}
+
+// single finds the cheapest order from one supplier.
+func (s *search) single() (found, bool) {
+	best := found{cost: never}
+	for i := range s.suppliers {
+		if choice, ok := s.cheapestWithin(1 << i); ok && len(choice) > 0 {
+			if cost, mask := s.total(choice); cost < best.cost {
+				best = found{cost, mask, slices.Clone(choice)}
+			}
+		}
+	}
+	return best, best.choice != nil
+}
