@@ -45,6 +45,7 @@ func read(catalogue Catalogue, text Text) (*Pack, diag.Problems) {
 		errors.As(err, &problems)
 		return nil, problems
 	}
+	root.Hidden(&problems)
 	pack := new(Pack)
 	jsontree.Bind(root, pack, &problems)
 	if format := root.Get("format"); format == nil || format.Text != Format {

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 )
 
 // A Place is a point in a file. Line and Col count from 1, Col in bytes; Line 0 means the file as a whole.
@@ -43,9 +44,31 @@ func (p Problem) String() string {
 // Problems is a list of problems and an error when it is not empty.
 type Problems []Problem
 
+// What a hostile file can make us say is bounded too: nobody reads a quotation of a megabyte, nor a thousand problems.
+const (
+	longest = 400 // characters of one sentence
+	most    = 500 // problems that are printed; all are counted
+)
+
 // Add notes a problem.
 func (ps *Problems) Add(place Place, what, fix string) {
-	*ps = append(*ps, Problem{place, what, fix})
+	*ps = append(*ps, Problem{place, short(what), short(fix)})
+}
+
+// short takes the middle out of a sentence that quotes too much.
+func short(text string) string {
+	if len(text) <= longest || utf8.RuneCountInString(text) <= longest {
+		return text
+	}
+	const half = longest/2 - 1
+	front, back := 0, len(text)
+	for range half {
+		_, size := utf8.DecodeRuneInString(text[front:])
+		front += size
+		_, size = utf8.DecodeLastRuneInString(text[:back])
+		back -= size
+	}
+	return text[:front] + " … " + text[back:]
 }
 
 // Err returns the problems, sorted by place and each said once, or nil when there are none.
@@ -62,9 +85,12 @@ func (ps Problems) Err() error {
 
 // Error prints a problem a line.
 func (ps Problems) Error() string {
-	lines := make([]string, len(ps))
-	for i, p := range ps {
-		lines[i] = p.String()
+	lines := make([]string, 0, min(len(ps), most+1))
+	for _, p := range ps[:min(len(ps), most)] {
+		lines = append(lines, p.String())
+	}
+	if more := len(ps) - most; more > 0 {
+		lines = append(lines, fmt.Sprintf("and %d more", more))
 	}
 	return strings.Join(lines, "\n")
 }

@@ -3,6 +3,7 @@ package diag_test
 import (
 	"errors"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -97,4 +98,24 @@ func TestOneEditIsAlwaysNear(t *testing.T) {
 			t.Fatalf("%q is one edit away from %q and not near", string(edited), string(word))
 		}
 	})
+}
+
+func TestWhatAHostileFileMakesUsSayIsBounded(t *testing.T) {
+	var ps diag.Problems
+	what := "there is no key \"" + strings.Repeat("ü", 5000) + "\" here"
+	for line := range 100_000 {
+		ps.Add(diag.Place{File: "kit.json", Line: line + 1, Col: 1}, what, "did you mean \"mass\"?")
+	}
+	said := ps.Err().Error()
+	lines := strings.Split(said, "\n")
+	if len(lines) != 501 || lines[500] != "and 99500 more" {
+		t.Errorf("got %d lines, the last %q", len(lines), lines[len(lines)-1])
+	}
+	if first := lines[0]; !strings.HasPrefix(first, `kit.json:1:1: there is no key "üü`) || !strings.HasSuffix(first, `ü" here; did you mean "mass"?`) || len([]rune(first)) > 460 {
+		t.Errorf("a problem of %d characters: %s", len([]rune(first)), first)
+	}
+	ps = ps[:500]
+	if said := ps.Error(); strings.Contains(said, "more") || strings.Count(said, "\n") != 499 {
+		t.Error("500 problems are not printed as they are")
+	}
 }

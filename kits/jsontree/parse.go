@@ -19,7 +19,8 @@ const (
 	MaxBytes  = 1 << 20
 	MaxDepth  = 64
 	MaxValues = 100_000
-	MaxNumber = 32 // characters of a number; its exponent has at most three digits
+	MaxNumber = 32     // characters of a number; its exponent has at most three digits
+	MaxText   = 10_000 // bytes of one text or key
 )
 
 // Parse reads one JSON text. The name stands for the file in places. The error is diag.Problems: the first break of the
@@ -92,6 +93,7 @@ func (p *parser) value(depth int) (*Node, *halt) {
 		n.Kind, n.Yes = Bool, token.Bool()
 	case '"':
 		n.Kind, n.Text = String, token.String()
+		p.length(n.Text, n)
 	case '0':
 		n.Kind, n.Text = Number, token.String()
 		p.number(n)
@@ -128,6 +130,7 @@ func (p *parser) members(n *Node, depth int) *halt {
 			return p.broken(err)
 		}
 		m := Member{Name: token.String(), file: p.file, at: at}
+		p.length(m.Name, m)
 		var stop *halt
 		if m.Value, stop = p.value(depth + 1); stop != nil {
 			return stop
@@ -176,6 +179,13 @@ func (p *parser) unique(n *Node) {
 			p.problems.Add(m.Place(), fmt.Sprintf("the key %q stands here again", m.Name),
 				fmt.Sprintf("keep one of the two, the first is at %s", n.Members[earlier].Place()))
 		}
+	}
+}
+
+// length notes a text that is too long to be one.
+func (p *parser) length(text string, at placed) {
+	if len(text) > MaxText {
+		p.problems.Add(at.Place(), fmt.Sprintf("the text that begins %.20q has %d bytes", text, len(text)), fmt.Sprintf("write at most %d", MaxText))
 	}
 }
 

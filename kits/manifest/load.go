@@ -53,6 +53,9 @@ func merged(base Source, overlays []Source) (*Manifest, error) {
 	parse := func(s Source) *jsontree.Node {
 		tree, err := jsontree.Parse(s.Name, s.Data)
 		problems.Join(err)
+		if tree != nil {
+			tree.Hidden(&problems)
+		}
 		return tree
 	}
 	m := &Manifest{base: parse(base)}
