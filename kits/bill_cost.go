@@ -36,13 +36,13 @@ type Costing struct {
 	Running   fact.Value // of this line and of those above it
 }
 
-// Costs prices every part.
+// Costs prices every part, of a battery all sets that take turns.
 func (f *Facts) Costs() Costs {
 	unknown := func(why string) fact.Value { return fact.Value{Kind: fact.Money, Unknown: why} }
 	bill := Costs{}
-	bill.Total, _ = f.Lookup("cost.kit")
+	bill.Total, _ = f.Lookup("cost.all_sets")
 	bill.Budget, _ = f.Lookup("cost.budget")
-	parts := costParts(f.Manifest)
+	parts := costParts(f.Manifest, carried)
 	slices.SortStableFunc(parts, func(a, b cost.Part) int { return cmp.Compare(order(a.Place), order(b.Place)) })
 
 	c := &frame{run: newRun(f.Manifest)}
@@ -69,7 +69,7 @@ func (f *Facts) Costs() Costs {
 	bill.Net = amount(kit.Net, gap)
 	bill.Tax = bill.Total
 	if bill.Total.Known() {
-		taxed := prices.of(c)
+		taxed := allSets.of(c)
 		bill.Net, bill.Tax = amount(taxed.Net, c.why()), amount(taxed.Tax, c.why())
 	}
 	return bill

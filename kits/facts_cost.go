@@ -10,40 +10,52 @@ import (
 	"hoistbook/kits/fact"
 	"hoistbook/kits/manifest"
 	"hoistbook/kits/source"
+	"hoistbook/kits/unit"
 )
 
-var costFacts = []*Entry{costKit, costBudget, costCurrency}
+var costFacts = []*Entry{costKit, costAllSets, costBudget, costCurrency}
 
-// Prices is the cost of one kit by line and in all; its parts that nobody prices are in Missing.
-var prices = shared(func(c *frame) cost.Kit {
-	b := budget(c)
+// prices is the cost of one kit by line and in all; its parts that nobody prices are in Missing.
+var prices = shared(func(c *frame) cost.Kit { return priced(c, pieces) })
+
+// allSets is the same with every set of batteries that takes turns: what a club pays before it can fly.
+var allSets = shared(func(c *frame) cost.Kit { return priced(c, carried) })
+
+func priced(c *frame, quantity func(manifest.Part) int) cost.Kit {
 	_ = currencyCode(c)
-	tax := given(c, "/budget/tax", b.Tax)
+	tax := given(c, "/budget/tax", budget(c).Tax)
 	if !c.known() {
 		return cost.Kit{}
 	}
-	kit := try(cost.OfKit(costParts(c.run.manifest), *b.Currency, tax)).in(c)
+	kit := try(cost.OfKit(costParts(c.run.manifest, quantity), *budget(c).Currency, tax)).in(c)
 	if !kit.Known() {
 		c.missing("nobody says what %s costs", strings.Join(kit.Missing, ", "))
 	}
 	return kit
-})
+}
+
+var minorUnits = []source.Ref{source.At("iso-4217", "minor units")}
 
 var costKit = money("cost.kit", "Cost of one kit, with tax",
-	"sum of quantity × (1 + spares) × cheapest price ÷ pack, consumables included, × (1 + tax), rounded half-even at the total",
-	[]source.Ref{source.At("iso-4217", "minor units")},
-	func(c *frame) string {
-		for ref, p := range manifest.Sorted(c.run.manifest.Parts) {
-			for i := range p.Offers {
-				c.cite(at("parts", ref, "offers", strconv.Itoa(i), "price"))
-			}
+	"sum of quantity × (1 + spares) × cheapest price ÷ pack, consumables included, × (1 + tax), rounded half-even at the total", minorUnits,
+	func(c *frame) string { return total(c, prices) })
+
+var costAllSets = money("cost.all_sets", "Cost of one kit with every set of batteries, with tax",
+	"as cost.kit, a battery's quantity × its sets in rotation", minorUnits,
+	func(c *frame) string { return total(c, allSets) })
+
+func total(c *frame, of working[cost.Kit]) string {
+	for ref, p := range manifest.Sorted(c.run.manifest.Parts) {
+		for i := range p.Offers {
+			c.cite(at("parts", ref, "offers", strconv.Itoa(i), "price"))
 		}
-		kit := prices.of(c)
-		if !c.known() {
-			return ""
-		}
-		return kit.Total.Decimal().String()
-	})
+	}
+	kit := of.of(c)
+	if !c.known() {
+		return ""
+	}
+	return kit.Total.Decimal().String()
+}
 
 var costBudget = money("cost.budget", "What one kit may cost", asSaid, policy,
 	func(c *frame) string {
@@ -87,11 +99,11 @@ func budget(c *frame) *manifest.Budget {
 	return &manifest.Budget{}
 }
 
-// costParts is the parts list as far as money is concerned.
-func costParts(m *manifest.Manifest) []cost.Part {
+// costParts is the parts list as far as money is concerned, with as many of each part as quantity says.
+func costParts(m *manifest.Manifest, quantity func(manifest.Part) int) []cost.Part {
 	var parts []cost.Part
 	for ref, p := range manifest.Sorted(m.Parts) {
-		line := cost.Part{Ref: string(ref), Place: string(p.Place), Quantity: pieces(p), Consumable: p.Consumable}
+		line := cost.Part{Ref: string(ref), Place: string(p.Place), Quantity: quantity(p), Consumable: p.Consumable}
 		if p.Spares != nil {
 			line.Spares = *p.Spares
 		}
@@ -104,7 +116,7 @@ func costParts(m *manifest.Manifest) []cost.Part {
 }
 
 func costOffer(o manifest.Offer) cost.Offer {
-	offer := cost.Offer{Supplier: string(o.Supplier), OrderCode: o.OrderCode, Pack: 1, Price: o.Price}
+	offer := cost.Offer{Supplier: string(o.Supplier), OrderCode: o.OrderCode, Pack: 1, Price: o.Price, LeadTime: unit.Duration(nan)}
 	if o.Pack != nil {
 		offer.Pack = *o.Pack
 	}

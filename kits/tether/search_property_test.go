@@ -44,7 +44,8 @@ func TestGreatestWindDividesTheWinds(t *testing.T) {
 		if less := limit.Wind * share; !s.holds(t, less) {
 			t.Errorf("greatest wind %v m/s, but %v m/s does not hold", float64(limit.Wind), float64(less))
 		}
-		if more := limit.Wind*(1+share) + 2*speedWithin; s.holds(t, more) {
+		// A heavy line that lies down in a wind can lift off again in a stronger one; any other criterion stays broken.
+		if more := limit.Wind*(1+share) + 2*speedWithin; limit.Binds != OffGround && s.holds(t, more) {
 			t.Errorf("greatest wind %v m/s, but %v m/s holds", float64(limit.Wind), float64(more))
 		}
 	})

@@ -18,7 +18,7 @@ func (s *sheet) summary() {
 	}
 	s.add(page.Beside{Blocks: [][]page.Block{
 		{s.facts("tether.height_m", "wind.greatest_m_s", "lift.neck_needed_kg", "lift.neck_kg", "mass.aloft_worst_kg", "lift.free_end_kg", "gas.fill_m3", "gas.cylinders")},
-		{s.facts("radio.coverage_km", "radio.wanted_km", "station.duration_h", "power.endurance_h", "power.battery_changes", "radio.isolation_needed_db", "radio.isolation_available_db", "cost.kit")},
+		{s.facts("radio.coverage_km", "radio.wanted_km", "station.duration_h", "power.endurance_h", "power.battery_changes", "radio.isolation_needed_db", "radio.isolation_available_db", "cost.all_sets")},
 	}})
 	room := page.MM(60) // for margins on the first page, below all that
 	if s.shortfalls() {

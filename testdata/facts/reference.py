@@ -335,13 +335,17 @@ def radio(m, put):
 # ---------------------------------------------------------------- cost
 
 def cost(m, put):
-    total = Fraction(0)
-    for p in m["parts"].values():
-        offers = [min([Fraction(o["price"])]) / o.get("pack", 1) for o in p.get("offers", [])]
-        spares = Fraction(p.get("spares", "0 %").split()[0]) / 100
-        total += p.get("quantity", 1) * (1 + spares) * min(offers)
-    total *= 1 + Fraction(m["budget"].get("tax", "0 %").split()[0]) / 100
-    put("cost.kit", f"{round(total * 100) / 100:.2f}")       # Python rounds a fraction half to even
+    def total(sets):
+        net = Fraction(0)
+        for p in m["parts"].values():
+            offers = [Fraction(o["price"]) / o.get("pack", 1) for o in p.get("offers", [])]
+            spares = Fraction(p.get("spares", "0 %").split()[0]) / 100
+            turns = p.get("battery", {}).get("in_rotation", 1) if sets else 1
+            net += p.get("quantity", 1) * turns * (1 + spares) * min(offers)
+        gross = net * (1 + Fraction(m["budget"].get("tax", "0 %").split()[0]) / 100)
+        return f"{round(gross * 100) / 100:.2f}"                # Python rounds a fraction half to even
+    put("cost.kit", total(sets=False))
+    put("cost.all_sets", total(sets=True))
     put("cost.budget", m["budget"]["per_kit"])
 
 

@@ -56,7 +56,6 @@ func TestDemonstrationKitsAreGo(t *testing.T) {
 
 // harmless says why a kit may stay GO without a value: by the ending of its pointer or a part of it.
 var harmless = []struct{ pointer, why string }{
-	{"/$schema", "only editors read it"},
 	{"/kit/summary", "words"}, {"/kit/maintainer", "recommended, not demanded"}, {"/kit/licence", "recommended, not demanded"},
 	{"/site/name", "words"}, {"/site/pressure", "the standard atmosphere takes its place, and is printed as an assumption"},
 	{"/site/humidity", "50 % takes its place, and is printed as an assumption"}, {"/site/elevation", "the pressure is stated"},
