@@ -11,6 +11,10 @@ import (
 // most bounds changes, top-ups, hours and chargers: a plan with more of them is a wrong number in the manifest.
 const most = 1000
 
+// rounding is by which part of itself a quotient may exceed a whole number and still be that number: it comes from units, not
+// from time.
+const rounding = 1e-12
+
 // Make writes the plan. It never fails: what cannot be planned is NaN and said in Gaps.
 func Make(s Station) Plan {
 	p := Plan{Identifications: unknown[unit.Count](), OffAir: unknown[unit.Duration](), TopUps: unknown[unit.Count]()}
@@ -22,7 +26,7 @@ func Make(s Station) Plan {
 	}
 	p.OffAir = p.offAir(s)
 	if s.Identify > 0 && given(s.Identify) {
-		p.Identifications = unit.Count(math.Ceil(float64(s.Duration) / float64(s.Identify)))
+		p.Identifications = unit.Count(math.Ceil(float64(s.Duration) / float64(s.Identify) * (1 - rounding)))
 	}
 	p.Events = append(p.Events, Event{Kind: Start, Set: 1}, Event{At: s.Duration, Kind: End})
 	slices.SortStableFunc(p.Events, func(a, b Event) int {
@@ -59,7 +63,7 @@ func (p *Plan) changes(s Station) (changes int, use unit.Duration, ok bool) {
 	case float64(s.Duration)/float64(use) > most:
 		p.Gaps = append(p.Gaps, fmt.Sprintf("the battery would be changed more than %d times", most))
 	default:
-		return int(max(math.Ceil(float64(s.Duration)/float64(use)*(1-1e-12))-1, 0)), use, true
+		return int(max(math.Ceil(float64(s.Duration)/float64(use)*(1-rounding))-1, 0)), use, true
 	}
 	return 0, 0, false
 }

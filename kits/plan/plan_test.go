@@ -222,3 +222,12 @@ func TestTheSameStationGivesTheSamePlan(t *testing.T) {
 		t.Errorf("%s\n%s", a, b)
 	}
 }
+
+// Sixty intervals of ten minutes are ten hours, in whatever units either was written.
+func TestIdentificationsKnowTheRoundingOfUnits(t *testing.T) {
+	for identify, want := range map[unit.Duration]unit.Count{600: 60, 600 * (1 - 5e-13): 60, 600 * (1 + 5e-13): 60, 599: 61} {
+		if p := Make(Station{Duration: 36000, Identify: identify}); p.Identifications != want {
+			t.Errorf("every %v s: got %v, want %v", float64(identify), p.Identifications, want)
+		}
+	}
+}
