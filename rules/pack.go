@@ -5,7 +5,7 @@ import "hoistbook/kits/jsontree"
 // Format is the format of the packs that this version reads.
 const Format = "hoistbook-pack/1"
 
-// A Pack is one file of rules, checklist items, cautions and notices.
+// A Pack is one file of rules, checklist items, cautions and notices. The built-in packs have a tenth of what one may hold.
 type Pack struct {
 	// Schema points an editor to the JSON Schema of packs.
 	Schema string `json:"$schema,omitempty" jsonschema:"example=https://hoistbook.example/schemas/pack.schema.json"`
@@ -20,13 +20,13 @@ type Pack struct {
 	// Sources are works that the entries of this pack cite and that the built-in bibliography does not have.
 	Sources Works `json:"sources,omitempty" jsonschema:"example={\"house-rules\": {\"citation\": \"our house rules\"\\, \"standing\": \"kit policy\"}}"`
 	// Rules judge the facts.
-	Rules []*Rule `json:"rules,omitempty" jsonschema:"example=[{\"id\": \"hall.height\"\\, \"title\": \"The balloon fits under the roof\"\\, \"level\": \"must\"\\, \"check\": {\"fact\": \"tether.greatest_height_m\"\\, \"at_most\": \"45 m\"}\\, \"message\": \"the top of the balloon reaches {value}\\, and the hall lets in {limit}\"\\, \"source\": [{\"work\": \"policy\"}]}]"`
+	Rules []*Rule `json:"rules,omitempty" jsonschema:"maxItems=500,example=[{\"id\": \"hall.height\"\\, \"title\": \"The balloon fits under the roof\"\\, \"level\": \"must\"\\, \"check\": {\"fact\": \"tether.greatest_height_m\"\\, \"at_most\": \"45 m\"}\\, \"message\": \"the top of the balloon reaches {value}\\, and the hall lets in {limit}\"\\, \"source\": [{\"work\": \"policy\"}]}]"`
 	// Checklist items are read aloud before the launch and on the way home.
-	Checklist []*Item `json:"checklist,omitempty" jsonschema:"example=[{\"id\": \"hall.door\"\\, \"list\": \"preflight\"\\, \"phase\": \"Go or no go\"\\, \"order\": 150\\, \"role\": \"porter\"\\, \"challenge\": \"Hall door\"\\, \"response\": \"open\"\\, \"source\": [{\"work\": \"policy\"}]}]"`
+	Checklist []*Item `json:"checklist,omitempty" jsonschema:"maxItems=500,example=[{\"id\": \"hall.door\"\\, \"list\": \"preflight\"\\, \"phase\": \"Go or no go\"\\, \"order\": 150\\, \"role\": \"porter\"\\, \"challenge\": \"Hall door\"\\, \"response\": \"open\"\\, \"source\": [{\"work\": \"policy\"}]}]"`
 	// Cautions warn people before the step where they could be hurt.
-	Cautions []*Caution `json:"cautions,omitempty" jsonschema:"example=[{\"id\": \"hall.roof\"\\, \"signal\": \"notice\"\\, \"hazard\": \"The roof has lamps\"\\, \"consequence\": \"a hot lamp bursts the balloon\"\\, \"avoidance\": \"switch them off\"\\, \"before\": [\"preflight\"]\\, \"source\": [{\"work\": \"policy\"}]}]"`
+	Cautions []*Caution `json:"cautions,omitempty" jsonschema:"maxItems=200,example=[{\"id\": \"hall.roof\"\\, \"signal\": \"notice\"\\, \"hazard\": \"The roof has lamps\"\\, \"consequence\": \"a hot lamp bursts the balloon\"\\, \"avoidance\": \"switch them off\"\\, \"before\": [\"preflight\"]\\, \"source\": [{\"work\": \"policy\"}]}]"`
 	// Notices are messages that must reach somebody before the launch.
-	Notices []*Notice `json:"notices,omitempty" jsonschema:"example=[{\"id\": \"hall.notice\"\\, \"title\": \"Notice to the porter\"\\, \"to\": \"the porter\"\\, \"ahead\": \"24 h\"\\, \"lines\": [{\"label\": \"Height\"\\, \"text\": \"{tether.greatest_height_m}\"}]\\, \"source\": [{\"work\": \"policy\"}]}]"`
+	Notices []*Notice `json:"notices,omitempty" jsonschema:"maxItems=50,example=[{\"id\": \"hall.notice\"\\, \"title\": \"Notice to the porter\"\\, \"to\": \"the porter\"\\, \"ahead\": \"24 h\"\\, \"lines\": [{\"label\": \"Height\"\\, \"text\": \"{tether.greatest_height_m}\"}]\\, \"source\": [{\"work\": \"policy\"}]}]"`
 
 	Node *jsontree.Node `json:"-"`
 }
