@@ -43,7 +43,10 @@ var batteryEnergy = member(batteries, "power.batteries.*.energy_wh", "Wh", "Ener
 
 var batteryGreatest = member(batteries, "power.batteries.*.greatest_a", "A", "Greatest current drawn from the battery",
 	"greatest current of its rail", []source.Ref{source.At("ohm", "")},
-	func(c *frame, ref string) unit.Current { return known(c, batteryResult(c, ref).Greatest) })
+	func(c *frame, ref string) unit.Current {
+		c.seeRail(part(c, ref).Battery.Rail, railGreatest.Entry)
+		return known(c, batteryResult(c, ref).Greatest)
+	})
 
 var batteryAllowed = member(batteries, "power.batteries.*.allowed_a", "A", "Current that the battery may give",
 	"greatest current of one × those in parallel", policy,
@@ -75,6 +78,17 @@ var powerAverage = quantity("power.average_w", "W", "Average power taken from th
 	"rail currents of each duty state carried back to the battery at nominal voltage (linear: output + quiescent current; switching: output power ÷ efficiency ÷ input voltage + quiescent current), weighted by the duty", []source.Ref{source.At("ohm", "")},
 	func(c *frame) unit.Power {
 		c.cite("/station/duty/transmit", "/station/duty/receive", "/station/duty/standby")
+		for ref, p := range manifest.Sorted(c.run.manifest.Parts) {
+			if p.Load != nil {
+				c.citeLoad(ref)
+			}
+			if p.Converter != nil {
+				c.citeOf(ref, "converter", "kind", "output", "efficiency", "quiescent")
+			}
+			if p.Battery != nil {
+				c.citeOf(ref, "battery", "chemistry", "cells_in_series")
+			}
+		}
 		return known(c, powerAnalysis.of(c).Average)
 	})
 

@@ -39,26 +39,40 @@ var (
 
 var railLowest = member(rails, "power.rails.*.lowest_v", "V", "Lowest voltage of the rail",
 	"battery: cells × cutoff; linear and buck: output × (1 − tolerance), or source − headroom where that is less; boost: output × (1 − tolerance)", cells,
-	func(c *frame, id string) unit.Voltage { return known(c, rail(c, id).Lowest) })
+	func(c *frame, id string) unit.Voltage {
+		c.citeFeeders(manifest.Ref(id))
+		return known(c, rail(c, id).Lowest)
+	})
 
 var railHighest = member(rails, "power.rails.*.highest_v", "V", "Highest voltage of the rail",
 	"battery: cells × full; converters: output × (1 + tolerance); a boost passes a higher source through", cells,
-	func(c *frame, id string) unit.Voltage { return known(c, rail(c, id).Highest) })
+	func(c *frame, id string) unit.Voltage {
+		c.citeFeeders(manifest.Ref(id))
+		return known(c, rail(c, id).Highest)
+	})
 
 var railGreatest = member(rails, "power.rails.*.greatest_a", "A", "Greatest current of the rail",
 	"greatest currents of its loads and, carried back at the lowest source voltage, of its converters, all at once", ohm,
-	func(c *frame, id string) unit.Current { return known(c, rail(c, id).Greatest) })
+	func(c *frame, id string) unit.Current {
+		c.citeTakers(manifest.Ref(id))
+		return known(c, rail(c, id).Greatest)
+	})
 
 var loadLowest = member(loads, "power.loads.*.lowest_v", "V", "Lowest voltage at the module",
 	"lowest voltage of its rail − greatest current × resistance of its wires, there and back", wires,
 	func(c *frame, ref string) unit.Voltage {
+		c.seeRail(part(c, ref).Load.Rail, railLowest.Entry)
+		c.citeLoad(manifest.Ref(ref))
 		c.cite(at("parts", ref, "load", "wire", "gauge"), at("parts", ref, "load", "wire", "length"))
 		return known(c, loadResult(c, ref).Lowest)
 	})
 
 var loadHighest = member(loads, "power.loads.*.highest_v", "V", "Highest voltage at the module",
 	"highest voltage of its rail: a module that takes no current sees all of it", wires,
-	func(c *frame, ref string) unit.Voltage { return known(c, loadResult(c, ref).Highest) })
+	func(c *frame, ref string) unit.Voltage {
+		c.seeRail(part(c, ref).Load.Rail, railHighest.Entry)
+		return known(c, loadResult(c, ref).Highest)
+	})
 
 var loadRatedLow = member(loads, "power.loads.*.rated_lowest_v", "V", "Lowest voltage at which the module works", asSaid, policy,
 	func(c *frame, ref string) unit.Voltage { return rated(c, ref).Low })
@@ -94,7 +108,10 @@ var converterInputHigh = member(converters, "power.converters.*.input_highest_v"
 	func(c *frame, ref string) unit.Voltage { return inputRange(c, ref).High })
 
 var converterGreatest = member(converters, "power.converters.*.greatest_a", "A", "Greatest output current of the converter", "greatest current of the rail it feeds", ohm,
-	func(c *frame, ref string) unit.Current { return known(c, converterResult(c, ref).Greatest) })
+	func(c *frame, ref string) unit.Current {
+		c.seeRail(part(c, ref).Converter.To, railGreatest.Entry)
+		return known(c, converterResult(c, ref).Greatest)
+	})
 
 var converterAllowed = member(converters, "power.converters.*.allowed_a", "A", "Output current that the converter may give", asSaid, policy,
 	func(c *frame, ref string) unit.Current {
@@ -103,7 +120,12 @@ var converterAllowed = member(converters, "power.converters.*.allowed_a", "A", "
 
 var converterDissipation = member(converters, "power.converters.*.dissipation_w", "W", "Heat in the converter",
 	"linear: (highest source − output) × greatest current; switching: input power − output power", ohm,
-	func(c *frame, ref string) unit.Power { return known(c, converterResult(c, ref).Dissipation) })
+	func(c *frame, ref string) unit.Power {
+		c.see(converterGreatest.Entry, ref)
+		c.seeRail(part(c, ref).Converter.From, railLowest.Entry, railHighest.Entry)
+		c.citeOf(manifest.Ref(ref), "converter", "kind", "output", "efficiency", "quiescent")
+		return known(c, converterResult(c, ref).Dissipation)
+	})
 
 var converterDissipationAllowed = member(converters, "power.converters.*.allowed_w", "W", "Heat that the converter may give off", asSaid, policy,
 	func(c *frame, ref string) unit.Power {
@@ -112,7 +134,10 @@ var converterDissipationAllowed = member(converters, "power.converters.*.allowed
 
 var fuseNeeded = member(fuses, "power.fuses.*.needed_a", "A", "Least rating that the fuse needs", "1.25 × greatest current of its rail",
 	[]source.Ref{source.At("nfpa-70", "")},
-	func(c *frame, ref string) unit.Current { return known(c, fuseResult(c, ref).Needed) })
+	func(c *frame, ref string) unit.Current {
+		c.seeRail(part(c, ref).Fuse.Rail, railGreatest.Entry)
+		return known(c, fuseResult(c, ref).Needed)
+	})
 
 var fuseRating = member(fuses, "power.fuses.*.rating_a", "A", "Rating of the fuse", asSaid, policy,
 	func(c *frame, ref string) unit.Current {
