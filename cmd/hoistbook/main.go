@@ -6,6 +6,7 @@ import (
 	"runtime/debug"
 
 	"hoistbook/cmd/internal/cli"
+	"hoistbook/cmd/internal/terminal"
 )
 
 // garbage is how far the heap may grow before it is collected, in percent. A command lives for some hundredths of a second
@@ -14,14 +15,19 @@ const garbage = 400
 
 func main() {
 	debug.SetGCPercent(garbage)
-	os.Exit(cli.Run(os.Args[1:], cli.Streams{In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Colour: colour()}))
+	s := cli.Streams{In: os.Stdin, Out: os.Stdout, Err: terminal.Guard(os.Stderr)}
+	if isTerminal(os.Stdout) {
+		s.Out, s.Colour = terminal.Guard(os.Stdout), wantsColour()
+	}
+	os.Exit(cli.Run(os.Args[1:], s))
 }
 
-// colour reports whether standard output is a terminal whose owner has not asked for plain text (no-color.org).
-func colour() bool {
-	if os.Getenv("NO_COLOR") != "" || os.Getenv("TERM") == "dumb" {
-		return false
-	}
-	info, err := os.Stdout.Stat()
+func isTerminal(f *os.File) bool {
+	info, err := f.Stat()
 	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}
+
+// wantsColour reports whether the owner of the terminal has not asked for plain text (no-color.org).
+func wantsColour() bool {
+	return os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
 }
