@@ -34,7 +34,7 @@ type Facts struct {
 func Assess(m *manifest.Manifest) *Facts { return newRun(m).assess() }
 
 func (r *run) assess() *Facts {
-	facts := &Facts{Manifest: r.manifest, byID: map[string]int{}, families: map[string][]string{}}
+	facts := &Facts{Manifest: r.manifest, All: make([]Fact, 0, usualFacts), byID: make(map[string]int, usualFacts), families: map[string][]string{}}
 	for _, f := range families {
 		facts.families[f.id] = r.members(f)
 	}
@@ -59,7 +59,7 @@ func (r *run) fact(e *Entry, subject string) Fact {
 	if f, ok := r.facts[id]; ok {
 		return f
 	}
-	c := &frame{run: r}
+	c := r.open()
 	value := e.compute(c, subject)
 	if why := c.why(); why != "" {
 		value = fact.Value{Kind: e.Kind, Unknown: why}
@@ -67,7 +67,8 @@ func (r *run) fact(e *Entry, subject string) Fact {
 		value.Unknown = "nothing says it"
 	}
 	value.Quantity.Dim = e.Dim
-	f := Fact{ID: id, Subject: subject, Value: value, Inputs: c.inputs, Notes: c.notes, Entry: e}
+	seen := c.close()
+	f := Fact{ID: id, Subject: subject, Value: value, Inputs: seen.inputs, Notes: seen.notes, Entry: e}
 	r.facts[id] = f
 	return f
 }

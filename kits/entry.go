@@ -95,8 +95,9 @@ func (w working[T]) at(c *frame, subject string) T {
 	key := workingKey{w.key, subject}
 	done, ok := c.run.workings[key]
 	if !ok {
-		inner := &frame{run: c.run}
-		done = finished{w.compute(inner, subject), inner.record}
+		inner := c.run.open()
+		value := w.compute(inner, subject)
+		done = finished{value, inner.close()}
 		c.run.workings[key] = done
 	}
 	c.merge(done.record)

@@ -19,10 +19,14 @@ type run struct {
 	families    map[*family][]string
 	assumptions []Assumption
 	bare        bool // nobody will ask where the facts come from
+	spare       [][]Input
 }
 
+// usualFacts is about how many facts a kit has; maps start with room for them.
+const usualFacts = 250
+
 func newRun(m *manifest.Manifest) *run {
-	return &run{manifest: m, facts: map[string]Fact{}, workings: map[workingKey]finished{}, families: map[*family][]string{}}
+	return &run{manifest: m, facts: make(map[string]Fact, usualFacts), workings: map[workingKey]finished{}, families: map[*family][]string{}}
 }
 
 type workingKey struct {
@@ -39,6 +43,24 @@ type finished struct {
 type frame struct {
 	run *run
 	record
+}
+
+// open makes a frame that writes its inputs into a used buffer, and close takes what it remembers out of it: formulas read a
+// few values or fifty, and most of the time would go into growing lists.
+func (r *run) open() *frame {
+	c := &frame{run: r}
+	if last := len(r.spare) - 1; last >= 0 {
+		c.inputs, r.spare = r.spare[last], r.spare[:last]
+	}
+	return c
+}
+
+func (c *frame) close() record {
+	r := c.record
+	r.inputs = slices.Clone(c.inputs)
+	c.run.spare = append(c.run.spare, c.inputs[:0])
+	c.inputs = nil
+	return r
 }
 
 // A record is what a formula read and what it could not know.
@@ -81,9 +103,12 @@ func (c *frame) read(in Input) {
 	if c.run.bare {
 		return
 	}
-	if !slices.ContainsFunc(c.inputs, func(have Input) bool { return have.Name == in.Name }) {
-		c.inputs = append(c.inputs, in)
+	for i := range c.inputs {
+		if c.inputs[i].Name == in.Name {
+			return
+		}
 	}
+	c.inputs = append(c.inputs, in)
 }
 
 func (r *run) place(pointer string) diag.Place {
