@@ -57,7 +57,7 @@ func (s Shift) Kind() Kind {
 		return Thinner
 	case s.Loss() < 0:
 		return Wider
-	case b.Outcome == a.Outcome && same(b.Measure, a.Measure) && same(b.Limit, a.Limit) && b.Message == a.Message:
+	case b.Outcome == a.Outcome && b.Message == a.Message && (a.Relation == Present || a.Relation == Absent || same(b.Measure, a.Measure) && same(b.Limit, a.Limit)):
 		return Same
 	}
 	return Changed
