@@ -5,12 +5,15 @@ import "hoistbook/render/page"
 // BookName is the name of the book's file, without its extension.
 const BookName = "book"
 
+// ManifestName is the name of the attachment that holds the manifest.
+const ManifestName = "manifest.json"
+
 // Book sets the cover and every document that the kit has, with the manifest inside: the book is the kit.
 func Book(in *Input) (*page.Document, error) {
 	title := in.Words.Say("book.title")
 	with := *in
 	with.Attachments = append([]page.Attachment{{
-		Name: "manifest.json", Description: in.Words.Say("book.manifest"), MediaType: "application/json", Data: in.Facts.Manifest.JSON(),
+		Name: ManifestName, Description: in.Words.Say("book.manifest"), MediaType: "application/json", Data: in.Facts.Manifest.JSON(),
 	}}, in.Attachments...)
 	s := newSheet(&with, title)
 	s.cover()

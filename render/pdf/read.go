@@ -18,6 +18,9 @@ const (
 	mostNames          = 1 << 10 // nodes and leaves of the tree of attachments
 )
 
+// Is reports whether the bytes begin as a PDF file does.
+func Is(b []byte) bool { return bytes.HasPrefix(b, []byte("%PDF-")) }
+
 // Attachment takes a file by its name out of a PDF file that [Write] made. It also reads such a file after people have filled in its
 // form and saved it, if their program appended its changes, as is usual; a file that was written anew in another form
 // of PDF (compressed object streams, encryption) is refused with an error that says so.
@@ -72,7 +75,7 @@ type reader struct {
 
 // tables reads the cross-reference tables from the newest to the oldest; the newest place of an object counts.
 func (r *reader) tables() error {
-	if !bytes.HasPrefix(r.b, []byte("%PDF-")) {
+	if !Is(r.b) {
 		return errors.New("is not a PDF file")
 	}
 	at := bytes.LastIndex(r.b, []byte("startxref"))

@@ -12,7 +12,9 @@ import (
 	"hoistbook/kits/diag"
 	"hoistbook/kits/manifest"
 	"hoistbook/kits/unit"
+	"hoistbook/render/doc"
 	"hoistbook/render/page"
+	"hoistbook/render/pdf"
 	"hoistbook/rules"
 	"hoistbook/rules/packs"
 )
@@ -66,7 +68,7 @@ func (c *choice[T]) Set(text string) (err error) {
 // demoPrefix marks an embedded demonstration kit where a file's name is expected.
 const demoPrefix = "demo:"
 
-// source reads a manifest by the name given on the command line.
+// source reads a manifest by the name given on the command line; of a book, the one that rides inside.
 func source(name string) (manifest.Source, error) {
 	if id, ok := strings.CutPrefix(name, demoPrefix); ok {
 		s, ok := kits.Demo(id)
@@ -76,6 +78,11 @@ func source(name string) (manifest.Source, error) {
 		return s, nil
 	}
 	data, err := os.ReadFile(name)
+	if err == nil && pdf.Is(data) {
+		if data, err = pdf.Attachment(data, doc.ManifestName); err != nil {
+			err = fmt.Errorf("%s: %w", name, err)
+		}
+	}
 	return manifest.Source{Name: name, Data: data}, err
 }
 
