@@ -67,9 +67,9 @@ func TestCostsAddUp(t *testing.T) {
 	for _, id := range Demos() {
 		facts := demo(t, id)
 		bill := facts.Costs()
-		total, _ := facts.Lookup("cost.kit")
+		total, _ := facts.Lookup("cost.all_sets")
 		if last := bill.Lines[len(bill.Lines)-1]; last.Running.Text != bill.Net.Text || !bill.Net.Known() || bill.Total.Text != total.Text {
-			t.Errorf("%s: running %+v, net %+v, total %+v, want cost.kit %+v", id, last.Running, bill.Net, bill.Total, total)
+			t.Errorf("%s: running %+v, net %+v, total %+v, want cost.all_sets %+v", id, last.Running, bill.Net, bill.Total, total)
 		}
 		if len(bill.Lines) != len(facts.Manifest.Parts) {
 			t.Errorf("%s: %d lines, want one for each of %d parts", id, len(bill.Lines), len(facts.Manifest.Parts))

@@ -14,33 +14,12 @@ func (k *kit) reads(f rules.Finding, a *axis) bool {
 	if !ok {
 		return false // a region without rules
 	}
-	seen := map[string]bool{}
+	rests := k.facts.RestsOn(a.touches)
 	for _, condition := range []*rules.Condition{rule.When, rule.Check} {
 		for _, id := range compared(condition) {
-			if k.reaches(fact.Fill(id, f.Subject), a, seen) {
+			if rests(fact.Fill(id, f.Subject)) {
 				return true
 			}
-		}
-	}
-	return false
-}
-
-// reaches follows the inputs of a fact.
-func (k *kit) reaches(name string, a *axis, seen map[string]bool) bool {
-	if seen[name] {
-		return false
-	}
-	seen[name] = true
-	if strings.HasPrefix(name, "/") {
-		return a.touches(name)
-	}
-	f, ok := k.facts.Find(name)
-	if !ok {
-		return false
-	}
-	for _, in := range f.Inputs {
-		if k.reaches(in.Name, a, seen) {
-			return true
 		}
 	}
 	return false
