@@ -12,16 +12,24 @@ func (s *sheet) verdict() page.Figure {
 	if shoulds.all > 0 {
 		text += " " + s.Words.Count("verdict.shoulds", shoulds.all, "met", digits(shoulds.met))
 	}
-	word, ink, fill := s.say("verdict.go"), page.Black, page.White
 	if rules.Verdict(s.Findings) != rules.Go {
-		word, ink, fill = s.say("verdict.no-go"), page.White, page.Black
+		return s.sign(s.say("verdict.no-go"), text, true)
+	}
+	return s.sign(s.say("verdict.go"), text, false)
+}
+
+// sign is a bar across the text with one word and what it rests on: in a frame, or white on black where it stops.
+func (s *sheet) sign(word, text string, stops bool) page.Figure {
+	ink, fill := page.Black, page.White
+	if stops {
+		ink, fill = page.White, page.Black
 	}
 	const pad = page.MM(4)
 	d := s.drawing(s.flow.Frame().W, 16)
 	sign := label{face: page.Bold, size: 26, ink: ink, shrinks: true}
 	left := min(s.Fonts.Width(sign.face, sign.size, word), d.w*0.45) + 2*pad
 	aside := label{size: 10}
-	d.h = max(16, d.height(text, aside, d.w-left-2*pad)+4)
+	d.h = max(16, d.height(word, sign, left-2*pad)+4, d.height(text, aside, d.w-left-2*pad)+4)
 	d.add(page.Rect{Box: page.Box{X: thick / 2, Y: thick / 2, W: d.w - thick, H: d.h - thick}, Stroke: page.Stroke{Width: thick}})
 	d.add(page.Rect{Box: page.Box{X: thick / 2, Y: thick / 2, W: left, H: d.h - thick}, Fill: fill, Stroke: page.Stroke{Width: thick}})
 	d.put(word, sign, pad, (d.h-d.height(word, sign, left-2*pad))/2, left-2*pad)
