@@ -1,0 +1,167 @@
+package terminal
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"hoistbook/kits"
+	"hoistbook/kits/cost"
+	"hoistbook/kits/unit"
+)
+
+// Order prints an order: where what is bought when lines is set, what each supplier is paid, what a kit costs, other
+// choices, what is lacking, and last whether the order is complete.
+func Order(w io.Writer, o *kits.Order, lines bool, s Style) {
+	k := o.Manifest.Kit
+	fmt.Fprintf(w, "%s  revision %s  digest %s\n", s.paint(k.Name, bold), k.Revision, o.Manifest.ShortDigest())
+	serials := o.Serials()
+	paragraph(w, "", "", fmt.Sprintf("Order for %d kits (%s to %s), %d deployments each, prices in %s", o.Plan.Kits, serials[0], serials[len(serials)-1], o.Plan.Deployments, o.Currency.Code()))
+	if !o.Plan.NeededBy.IsZero() {
+		fmt.Fprintf(w, "Ordered on %s, needed by %s\n", o.Plan.Today.Format(time.DateOnly), o.Plan.NeededBy.Format(time.DateOnly))
+	}
+	if lines {
+		for _, p := range o.Parcels {
+			s.parcel(w, o, p)
+		}
+	}
+	s.suppliers(w, o)
+	s.kit(w, o)
+	s.choices(w, o)
+	s.lacking(w, o)
+	if !o.Proven {
+		paragraph(w, "  ", "  ", "The search was cut short: a cheaper order may exist.")
+	}
+	if o.Complete() {
+		fmt.Fprintf(w, "\n%s  everything is in this order or in stock\n", s.paint("COMPLETE", green, bold))
+		return
+	}
+	fmt.Fprintf(w, "\n%s  %d of %d parts cannot be delivered\n", s.paint("NOT COMPLETE", red, bold), len(o.Short()), len(o.Parts))
+}
+
+// The columns of positions and of sums.
+const (
+	packColumns   = 11
+	refColumns    = 10
+	amountColumns = 12
+	nameColumns   = Columns - 2 - 4*amountColumns
+)
+
+// parcel prints what is bought from one supplier.
+func (s Style) parcel(w io.Writer, o *kits.Order, p kits.Parcel) {
+	fmt.Fprintf(w, "\n%s\n", s.paint(p.Name+" ("+p.Supplier+")", bold))
+	for _, l := range p.Lines {
+		what := o.Part(l.Ref).Name
+		if l.OrderCode != "" {
+			what = l.OrderCode + "  " + what
+		}
+		packs := fmt.Sprintf("%d", l.Packs)
+		if l.Pack > 1 {
+			packs += fmt.Sprintf(" × %d", l.Pack)
+		}
+		lead := "  " + pad(packs, packColumns, true) + "  " + pad(l.Ref, refColumns, false) + "  "
+		text := wrap(what, Columns-width(lead)-1-amountColumns)
+		fmt.Fprintln(w, lead+pad(text[0], Columns-width(lead)-amountColumns, false)+pad(l.Amount.Decimal().String(), amountColumns, true))
+		for _, more := range text[1:] {
+			fmt.Fprintln(w, strings.Repeat(" ", 2+packColumns+2+refColumns+2)+more)
+		}
+	}
+}
+
+// suppliers prints what each supplier is paid.
+func (s Style) suppliers(w io.Writer, o *kits.Order) {
+	row := func(name string, amounts ...string) string {
+		line := "  " + pad(name, nameColumns, false)
+		for _, a := range amounts {
+			line += pad(a, amountColumns, true)
+		}
+		return line
+	}
+	fmt.Fprintf(w, "\n%s\n", s.paint(row("Supplier", "goods", "postage", "tax", "to pay"), bold))
+	goods, postage := o.Currency.Minor(0), o.Currency.Minor(0)
+	for _, p := range o.Parcels {
+		for i, name := range wrap(p.Name+" ("+p.Supplier+")", nameColumns-1) {
+			if i > 0 {
+				fmt.Fprintln(w, "  "+name)
+				continue
+			}
+			fmt.Fprintln(w, row(name, text(p.Goods), text(p.Postage), text(p.Tax), text(p.Total)))
+		}
+		if p.MakeUp.MinorUnits() > 0 {
+			paragraph(w, "    ", "    ", fmt.Sprintf("and %s to make up its least order", p.MakeUp))
+		}
+		if last := o.Plan.OrderByDay(p.LeadTime); last != "" {
+			fmt.Fprintf(w, "    order by %s\n", last)
+		}
+		goods, postage = plus(goods, p.Goods), plus(postage, p.Postage)
+	}
+	fmt.Fprintln(w, s.paint(row("All", text(goods), text(postage), text(o.Tax), text(o.Total)), bold))
+}
+
+func text(m unit.Money) string { return m.Decimal().String() }
+
+// plus adds amounts of the order's currency.
+func plus(a, b unit.Money) unit.Money {
+	sum, err := a.Add(b)
+	if err != nil {
+		panic("terminal: " + err.Error()) // an order has one currency
+	}
+	return sum
+}
+
+// kit holds the cost of a kit against its budget.
+func (s Style) kit(w io.Writer, o *kits.Order) {
+	each, known := o.EachKit()
+	if !known {
+		paragraph(w, "  ", "  ", "What a kit costs is not shown: the order is not complete.")
+		return
+	}
+	line := fmt.Sprintf("A kit costs %s with tax.", each)
+	if o.Plan.Deployments > 1 {
+		all := each
+		each, _ = o.EachKitOnce() // known, as the other is
+		line = fmt.Sprintf("A kit costs %s with tax, and %s of it with what one deployment uses up.", all, each)
+	}
+	if limit, known := o.Budget(); known {
+		left, _ := limit.Sub(each) // of one currency
+		side := "left"
+		if left.MinorUnits() < 0 {
+			left, _ = each.Sub(limit)
+			side = "over"
+		}
+		line += fmt.Sprintf(" So it may cost %s: %s %s.", limit, left, side)
+	}
+	fmt.Fprintln(w)
+	paragraph(w, "  ", "  ", line)
+}
+
+// choices prints what other orders would cost.
+func (s Style) choices(w io.Writer, o *kits.Order) {
+	for _, c := range []struct {
+		what, none string
+		order      *cost.Alternative
+	}{
+		{"Second best", "no other suppliers can deliver everything", o.SecondBest},
+		{"Single supplier", "none has everything", o.Single},
+		{"Each part where it is cheapest", "nothing is bought", o.Greedy},
+	} {
+		line := c.what + ": " + c.none + "."
+		if c.order != nil {
+			more, _ := c.order.Net.Sub(o.Net) // of one currency
+			line = fmt.Sprintf("%s: %s more without tax (%s).", c.what, cmp.Or(more, o.Currency.Minor(0)), strings.Join(c.order.Suppliers, ", "))
+		}
+		paragraph(w, "  ", "  ", line)
+	}
+}
+
+func (s Style) lacking(w io.Writer, o *kits.Order) {
+	if o.Complete() {
+		return
+	}
+	fmt.Fprintf(w, "\n%s\n", s.paint("Lacking", red, bold))
+	for _, p := range o.Short() {
+		paragraph(w, "  ", "    ", fmt.Sprintf("%s: %d pieces, %s (%s)", p.Ref, p.Lacking, p.WhyShort, p.Part.Name))
+	}
+}
