@@ -20,7 +20,7 @@ func (s *State) step(e *Entry) (standing, []standing, int, error) {
 		switch {
 		case one.barred != "" && one.answer.n == 0:
 			return one, all, i, refuse("", "%s", one.barred)
-		case e.Seen > 0 && one.answer.n > e.Seen:
+		case e.Seen > 0 && one.answer.n > e.Seen && one.answer.who != e.Who:
 			return one, all, i, refuse("look at it, and answer again if that is wrong", "%s has answered this in the meantime", one.answer.who)
 		}
 		e.Challenge, e.Response = one.Challenge, one.Response

@@ -105,7 +105,9 @@ func join(s *State, e *Entry) error {
 		s.crew = append(s.crew, Member{Name: e.Name})
 		i = len(s.crew) - 1
 	}
-	s.crew[i].Role = e.Role
+	if e.Role != "" {
+		s.crew[i].Role = e.Role
+	}
 	s.crew[i].Lead = e.Lead || s.crew[i].Lead
 	return nil
 }

@@ -2,6 +2,7 @@ package walk
 
 import (
 	"fmt"
+	"strings"
 	"time"
 )
 
@@ -24,7 +25,7 @@ func (e Entry) Line() string {
 		}
 		return text
 	}
-	asked := e.Challenge
+	asked := strings.TrimSuffix(e.Challenge, ".")
 	switch e.Do {
 	case Begin:
 		return "record begun: " + e.List

@@ -62,7 +62,7 @@ func (k *Kit) judge(f *kits.Facts) *judgement {
 	j.cautions = crew.Gravest(append(rules.Cautions(k.Packs, f, o), crew.Cautions(m)...))
 	boxes := f.Subjects("packing")
 	for _, list := range []string{Preflight, Recovery} {
-		for _, one := range append(rules.Checklist(k.Packs, f, o, list), own.Steps(m, list)...) {
+		for _, one := range crew.Checklist(m, k.Packs, f, o, list, own) {
 			st := step{Step: one, key: keyOf(one.ID, one.Subject)}
 			if g := one.Reading; g != nil && g.Dim == unit.DimCount && slices.Contains(boxes, one.Subject) {
 				st.tally = packedIn(m, one.Subject)
@@ -70,7 +70,8 @@ func (k *Kit) judge(f *kits.Facts) *judgement {
 			j.lists[list] = append(j.lists[list], st)
 		}
 	}
-	j.lists[Recovery] = append(j.lists[Recovery], rest(m, j.lists[Recovery])...)
+	at := beforeClosing(j.lists[Recovery])
+	j.lists[Recovery] = slices.Insert(j.lists[Recovery], at, rest(m, j.lists[Recovery])...)
 	return j
 }
 

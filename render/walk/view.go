@@ -2,7 +2,10 @@ package walk
 
 import (
 	"fmt"
+	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"hoistbook/kits/manifest"
 	"hoistbook/kits/unit"
@@ -53,9 +56,10 @@ type Phase struct {
 
 // A Warning is a caution.
 type Warning struct {
-	Signal string `json:"signal"`
-	Text   string `json:"text"`
-	Avoid  string `json:"avoid"`
+	Signal      string `json:"signal"`
+	Hazard      string `json:"hazard"`
+	Consequence string `json:"consequence"`
+	Avoid       string `json:"avoid"`
 }
 
 // An Item is a step as it stands.
@@ -229,10 +233,20 @@ func (s *State) warnings(place string) []Warning {
 	var all []Warning
 	for _, a := range s.now.cautions {
 		if a.Precedes(place) {
-			all = append(all, Warning{string(a.Signal), a.Hazard + ": " + a.Consequence, a.Avoidance})
+			all = append(all, Warning{string(a.Signal), sentence(a.Hazard), sentence(a.Consequence), sentence(a.Avoidance)})
 		}
 	}
 	return all
+}
+
+// sentence writes what a pack or a manifest says with a capital letter and a full stop.
+func sentence(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	text = string(unicode.ToUpper(first)) + text[size:]
+	if !strings.HasSuffix(text, ".") {
+		text += "."
+	}
+	return text
 }
 
 func (s *State) item(one standing, number int) Item {

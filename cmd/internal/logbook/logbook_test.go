@@ -121,7 +121,7 @@ func TestKilledAndGoneOnWith(t *testing.T) {
 		if err := b.Close(); err != nil {
 			t.Fatal(err)
 		}
-		if len(r.Entries) > 1500 { // what is long takes long to do again
+		if len(r.Entries) > 250 { // what is long takes long to do again
 			if err := os.Remove(path); err != nil {
 				t.Fatal(err)
 			}
