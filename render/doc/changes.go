@@ -13,19 +13,7 @@ func (s *sheet) changes() {
 	s.add(page.KeyValues{
 		{Key: s.say("kit.revision"), Value: page.Plain(string(m.Kit.Revision))}, {Key: s.say("kit.digest"), Value: page.Code(m.Digest())},
 	})
-	if laid := m.Overlaid(); len(laid) > 0 {
-		s.heading(1, s.say("changes.overlays"))
-		s.paragraph(s.say("changes.overlays-about"))
-		t := page.Table{Columns: []page.Column{{Title: s.say("changes.file")}, {Title: s.say("assumptions.where")}, {Title: s.say("changes.now"), Weight: 1}}}
-		for _, pointer := range laid {
-			text, ok := m.Text(pointer)
-			if !ok {
-				text = "…"
-			}
-			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: page.Plain(m.Origin(pointer))}, {Words: page.Code(pointer)}, {Words: page.Plain(text)}}})
-		}
-		s.add(t)
-	}
+	s.origins()
 	if len(m.Waivers) > 0 {
 		s.waivers()
 	}

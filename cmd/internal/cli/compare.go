@@ -5,12 +5,16 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"hoistbook/cmd/internal/terminal"
+	"hoistbook/cmd/internal/whole"
 	"hoistbook/kits/manifest"
 	"hoistbook/render/change"
+	"hoistbook/render/doc"
+	"hoistbook/render/page"
 	"hoistbook/rules"
 )
 
@@ -111,6 +115,11 @@ func (o *options) compare(a, b named, sheet string) error {
 		return err
 	}
 	c := change.Between(change.Judge(a.name, a.manifest, packs, o.system.value), change.Judge(b.name, b.manifest, packs, o.system.value), packs, o.system.value)
+	if sheet != "" {
+		if err := o.changeSheet(c, packs, sheet); err != nil {
+			return err
+		}
+	}
 	var out bytes.Buffer
 	if o.json {
 		text, err := json.Marshal(c.Report())
@@ -128,4 +137,20 @@ func (o *options) compare(a, b named, sheet string) error {
 		return errNoGo
 	}
 	return nil
+}
+
+// changeSheet writes the comparison as PDF.
+func (o *options) changeSheet(c *change.Comparison, packs rules.Packs, path string) error {
+	words, err := doc.Language("en")
+	if err != nil {
+		return err
+	}
+	in := doc.Gather(c.After.Facts, packs, o.system.value, words)
+	in.Paper = o.paper.value
+	file, err := printOne(strings.TrimSuffix(path, ".pdf"), in, func(in *doc.Input) (*page.Document, error) { return doc.ChangeSheet(in, c) })
+	if err != nil {
+		return err
+	}
+	file.Path = path
+	return whole.Write(file)
 }
