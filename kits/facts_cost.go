@@ -123,6 +123,9 @@ func costOffer(o manifest.Offer) cost.Offer {
 	if o.LeadTime != nil {
 		offer.LeadTime = *o.LeadTime
 	}
+	if o.LeastPacks != nil {
+		offer.Least = *o.LeastPacks
+	}
 	for packs, price := range o.Breaks {
 		from, err := strconv.Atoi(string(packs))
 		if err == nil { // the schema admits digits only

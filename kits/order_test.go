@@ -159,6 +159,14 @@ func TestOrderOfWhatNobodyOffers(t *testing.T) {
 	}
 }
 
+// A supplier who sells three packs or none is asked for three, or not at all.
+func TestOrderOfSeveralPacks(t *testing.T) {
+	o := order(t, smallWith(t, `{ "parts": { "SCR1": { "offers": [ { "supplier": "S1", "pack": 25, "price": "1.00", "least_packs": 3 } ] } } }`), kits.OrderPlan{Kits: 1})
+	if l := o.Parcels[0].Lines[2]; l.Ref != "SCR1" || l.Packs != 3 {
+		t.Errorf("got %+v, want three packs", l)
+	}
+}
+
 func TestOrderNeedsToKnow(t *testing.T) {
 	m := smallWith(t, `{ "budget": { "tax": null, "currency": null }, "suppliers": { "S2": { "postage": null }, "S3": { "name": "never asked" } } }`)
 	_, err := kits.OrderFor(m, kits.OrderPlan{Kits: 1})

@@ -33,6 +33,7 @@ type Offer struct {
 	Price     unit.Decimal // of one pack
 	Breaks    []Break      // lower prices for more packs, by rising number of packs
 	LeadTime  unit.Duration
+	Least     int // the fewest packs that are sold; 0 for any number
 }
 
 // A Break is the price of a pack from so many packs on; it then holds for all of them.
@@ -45,6 +46,9 @@ type Break struct {
 func (o Offer) check() error {
 	if o.Pack < 1 {
 		return fmt.Errorf("the pack of %q holds %d pieces; a pack holds at least one", o.OrderCode, o.Pack)
+	}
+	if o.Least < 0 {
+		return fmt.Errorf("at least %d packs of %q are sold; the number cannot be below zero", o.Least, o.OrderCode)
 	}
 	last := Break{1, o.Price}
 	for _, b := range o.Breaks {

@@ -7,7 +7,7 @@ type good struct {
 	supplier int
 	offer    int // in the part's list
 	pack     int64
-	tiers    []tier  // the first from one pack, prices falling
+	tiers    []tier  // the first from the fewest packs that are sold, prices falling
 	lead     float64 // +Inf when not known
 }
 
@@ -42,7 +42,7 @@ func (m mix) better(than mix) bool {
 // prices, where more packs are never dearer a piece, so no upper ends are needed.
 func cheapestMix(goods []good, need int64) mix {
 	if len(goods) == 1 && len(goods[0].tiers) == 1 {
-		packs := (need + goods[0].pack - 1) / goods[0].pack
+		packs := max((need+goods[0].pack-1)/goods[0].pack, goods[0].tiers[0].from)
 		return mix{[]int64{packs}, goods[0].price(packs), packs}
 	}
 	m := mixer{goods: goods, chosen: make([]int64, len(goods)), bought: make([]int64, len(goods))}
@@ -52,10 +52,13 @@ func cheapestMix(goods []good, need int64) mix {
 
 type mixer struct {
 	goods  []good
-	chosen []int64 // price of the tier
+	chosen []int64 // price of the tier; closed for a good that is not bought
 	bought []int64 // packs up to the break
 	best   mix
 }
+
+// closed is no price: of a good that is sold only by several packs, none is bought.
+const closed = -1
 
 // choose decides the tier of each good from i on; left is what is still needed, spent what the breaks cost so far.
 func (m *mixer) choose(i int, left, spent int64) {
@@ -68,8 +71,12 @@ func (m *mixer) choose(i int, left, spent int64) {
 	}
 	for n, t := range m.goods[i].tiers {
 		from := t.from
-		if n == 0 {
+		switch {
+		case n == 0 && from == 1:
 			from = 0
+		case n == 0:
+			m.chosen[i], m.bought[i] = closed, 0
+			m.choose(i+1, left, spent)
 		}
 		m.chosen[i], m.bought[i] = t.price, from
 		m.choose(i+1, left-from*m.goods[i].pack, spent+from*t.price)
@@ -82,14 +89,17 @@ func (m *mixer) choose(i int, left, spent int64) {
 func (m *mixer) cover(left int64) {
 	packs := append([]int64(nil), m.bought...)
 	if left > 0 {
-		best, widest := 0, int64(0)
+		best, widest := -1, int64(0)
 		for i, g := range m.goods {
-			if m.chosen[i]*m.goods[best].pack < m.chosen[best]*g.pack {
+			if m.chosen[i] != closed && (best < 0 || m.chosen[i]*m.goods[best].pack < m.chosen[best]*g.pack) {
 				best = i
 			}
 		}
+		if best < 0 {
+			return
+		}
 		for i, g := range m.goods {
-			if i != best {
+			if i != best && m.chosen[i] != closed {
 				widest = max(widest, g.pack)
 			}
 		}
@@ -119,6 +129,9 @@ func (m *mixer) rest(packs []int64, left int64) {
 	for x := int64(1); x <= left; x++ {
 		cost[x] = math.MaxInt64
 		for i, g := range m.goods {
+			if m.chosen[i] == closed {
+				continue
+			}
 			before := max(x-g.pack, 0)
 			c, n := cost[before]+m.chosen[i], count[before]+1
 			if c < cost[x] || c == cost[x] && n < count[x] {

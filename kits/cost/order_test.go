@@ -71,6 +71,12 @@ func TestOrdersByHand(t *testing.T) {
 		{"ten at the break are cheaper than nine", request([]Supplier{{ID: "S1"}},
 			Part{Ref: "A", Quantity: 9, Offers: []Offer{{Supplier: "S1", Pack: 1, Price: price("1.00"), Breaks: []Break{{10, price("0.80")}}}}}),
 			"S1: A 10 x 1 at 0.80 = 8.00 EUR\nS1: goods 8.00 EUR, make-up 0.00 EUR, postage 0.00 EUR\nnet 8.00 EUR"},
+		{"three packs are sold, or none", request([]Supplier{{ID: "S1"}},
+			Part{Ref: "A", Quantity: 3, Offers: []Offer{{Supplier: "S1", Pack: 2, Price: price("1.00"), Least: 3}, {Supplier: "S1", Pack: 1, Price: price("1.10"), Least: 2, Breaks: []Break{{2, price("0.90")}, {3, price("0.80")}}}}}),
+			"S1: A 3 x 1 at 0.80 = 2.40 EUR\nS1: goods 2.40 EUR, make-up 0.00 EUR, postage 0.00 EUR\nnet 2.40 EUR"},
+		{"three packs for one that is needed", request([]Supplier{{ID: "S1"}},
+			Part{Ref: "A", Quantity: 1, Offers: []Offer{{Supplier: "S1", Pack: 2, Price: price("1.00"), Least: 3}}}),
+			"S1: A 3 x 2 at 1.00 = 3.00 EUR\nS1: goods 3.00 EUR, make-up 0.00 EUR, postage 0.00 EUR\nnet 3.00 EUR"},
 		// Where each is cheapest: 5 + 4 goods and 2 × 6 postage = 21; all from S1: 5 + 6 + 6 = 17.
 		{"one parcel beats two", request([]Supplier{{ID: "S1", Postage: price("6")}, {ID: "S2", Postage: price("6")}},
 			Part{Ref: "A", Quantity: 1, Offers: []Offer{{Supplier: "S1", Pack: 1, Price: price("5")}, {Supplier: "S2", Pack: 1, Price: price("9")}}},
@@ -192,6 +198,9 @@ func drawRequest(t *rapid.T, suppliers, parts int) Request {
 			o := Offer{Supplier: q.Suppliers[s].ID, Pack: rapid.IntRange(1, 6).Draw(t, "pack"), LeadTime: leads[s]}
 			euros := rapid.Int64Range(1, 12).Draw(t, "price")
 			o.Price = cents(euros * 100)
+			if rapid.Bool().Draw(t, "by several") {
+				o.Least = rapid.IntRange(0, 4).Draw(t, "least")
+			}
 			if euros > 1 && rapid.Bool().Draw(t, "breaks") {
 				o.Breaks = []Break{{rapid.IntRange(2, 5).Draw(t, "break at"), cents(100 * rapid.Int64Range(0, euros-1).Draw(t, "break to"))}}
 			}
@@ -351,6 +360,9 @@ func cheapestOf(p Part, need int, a, b string) (best way, cost int64, ok bool) {
 		}
 		o := offers[i]
 		for n := 0; n <= max(left+o.Pack, 0)/o.Pack+5; n++ {
+			if 0 < n && n < o.Least {
+				continue
+			}
 			each := eurCents(o.Price)
 			for _, b := range o.Breaks {
 				if n >= b.From {

@@ -131,14 +131,19 @@ func (q Request) goods(p Part, need int, scale int, supplier map[string]int) ([]
 		if o.Pack > mostPieces {
 			return nil, fmt.Errorf("a pack of part %q holds %d pieces; at most %d are possible", p.Ref, o.Pack, mostPieces)
 		}
-		g := good{supplier: s, offer: i, pack: int64(o.Pack), tiers: []tier{{1, fine(o.Price, scale)}}, lead: float64(o.LeadTime)}
+		g := good{supplier: s, offer: i, pack: int64(o.Pack), tiers: []tier{{max(int64(o.Least), 1), fine(o.Price, scale)}}, lead: float64(o.LeadTime)}
 		if math.IsNaN(g.lead) {
 			g.lead = math.Inf(1)
 		}
-		most := int64(need)
+		most := max(int64(need), g.tiers[0].from)
 		for _, b := range o.Breaks {
-			g.tiers = append(g.tiers, tier{int64(b.From), fine(b.Price, scale)})
 			most = max(most, int64(b.From))
+			reached := tier{int64(b.From), fine(b.Price, scale)}
+			if reached.from > g.tiers[0].from {
+				g.tiers = append(g.tiers, reached)
+			} else {
+				g.tiers[0].price = reached.price // fewer are not sold
+			}
 		}
 		if float64(g.tiers[0].price)*float64(max(most, g.pack)) > 1e17 || g.tiers[0].price > 1e12 {
 			return nil, fmt.Errorf("the price of part %q from %q is out of range; check price and quantity", p.Ref, o.Supplier)
