@@ -15,6 +15,9 @@ func (s *search) grow(n *node, steps int) {
 	if n.bound > target() {
 		return
 	}
+	if n.reduce(target()); n.hopeless {
+		return
+	}
 	for _, c := range n.divide() {
 		c.settle()
 		s.grow(c, 25)
