@@ -11,14 +11,26 @@ import (
 	"hoistbook/kits/unit"
 )
 
-// Format is the format of orders.
-const Format = "hoistbook-order/1"
+// Format is the format of this report.
+type Format string
+
+// Words are the formats.
+func (Format) Words() []string { return []string{"hoistbook-order/1"} }
+
+// Date is a day of the calendar.
+type Date string
+
+// Pattern is that of ISO 8601.
+func (Date) Pattern() string { return `[0-9]{4}-[0-9]{2}-[0-9]{2}` }
+
+// Form says so in words.
+func (Date) Form() string { return "year, month and day, such as 2027-03-01" }
 
 // Report is the cheapest order for a number of kits. Amounts are exact decimals in the currency, without tax where nothing
 // else is said.
 type Report struct {
 	// The format of this report.
-	Format string `json:"format" jsonschema:"example=hoistbook-order/1"`
+	Format Format `json:"format" jsonschema:"example=hoistbook-order/1"`
 	// Which kit is ordered.
 	Kit Kit `json:"kit"`
 	// How many kits are ordered.
@@ -26,25 +38,25 @@ type Report struct {
 	// For how many deployments of each kit what is used up is ordered.
 	Deployments int `json:"deployments" jsonschema:"minimum=1,example=2"`
 	// The serials of the kits.
-	Serials []string `json:"serials"`
+	Serials []string `json:"serials" jsonschema:"minItems=1"`
 	// The day on which the orders go out, when it matters.
-	OrderedOn string `json:"ordered_on,omitempty" jsonschema:"example=2027-02-01"`
+	OrderedOn Date `json:"ordered_on,omitempty" jsonschema:"example=2027-02-01"`
 	// The day on which everything must be there.
-	NeededBy string `json:"needed_by,omitempty" jsonschema:"example=2027-03-01"`
+	NeededBy Date `json:"needed_by,omitempty" jsonschema:"example=2027-03-01"`
 	// Whether everything is in the order or in stock.
 	Complete bool `json:"complete" jsonschema:"example=true"`
 	// Whether no order is cheaper; false when the search was cut short.
 	Proven bool `json:"proven" jsonschema:"example=true"`
 	// The currency of all amounts, by its ISO 4217 code.
-	Currency string `json:"currency" jsonschema:"example=EUR"`
+	Currency unit.Currency `json:"currency" jsonschema:"example=EUR"`
 	// The tax on what each supplier is paid.
-	Tax string `json:"tax_rate" jsonschema:"example=20 %"`
+	TaxRate unit.Ratio `json:"tax_rate" jsonschema:"example=20 %"`
 	// The orders, one a supplier.
 	Orders []Order `json:"orders"`
 	// What all suppliers are paid, without tax.
 	Net unit.Decimal `json:"net" jsonschema:"example=11296.80"`
 	// The taxes of all suppliers.
-	TaxAmount unit.Decimal `json:"tax" jsonschema:"example=2259.36"`
+	Tax unit.Decimal `json:"tax" jsonschema:"example=2259.36"`
 	// What all suppliers are paid, with tax.
 	Total unit.Decimal `json:"total" jsonschema:"example=13556.16"`
 	// The total of a kit; absent when the order is not complete.
@@ -100,7 +112,7 @@ type Order struct {
 	// The whole days until the last position is there; absent when not known.
 	LeadDays *int `json:"lead_days,omitempty" jsonschema:"minimum=0,example=12"`
 	// The last day to order; absent when no day is given or the lead time is not known.
-	OrderBy string `json:"order_by,omitempty" jsonschema:"example=2027-02-17"`
+	OrderBy Date `json:"order_by,omitempty" jsonschema:"example=2027-02-17"`
 }
 
 // Line is one position of an order.
@@ -120,7 +132,7 @@ type Line struct {
 	// The whole days until it is there; absent when not known.
 	LeadDays *int `json:"lead_days,omitempty" jsonschema:"minimum=0,example=12"`
 	// The last day to order it.
-	OrderBy string `json:"order_by,omitempty" jsonschema:"example=2027-02-17"`
+	OrderBy Date `json:"order_by,omitempty" jsonschema:"example=2027-02-17"`
 }
 
 // Part is a part of the kit and its pieces.
@@ -172,10 +184,10 @@ func JSON(o *kits.Order) ([]byte, error) {
 func Of(o *kits.Order) Report {
 	k := o.Manifest.Kit
 	r := Report{
-		Format: Format, Kit: Kit{string(k.ID), k.Name, string(k.Revision), o.Manifest.Digest()},
+		Format: Format(Format("").Words()[0]), Kit: Kit{string(k.ID), k.Name, string(k.Revision), o.Manifest.Digest()},
 		Kits: o.Plan.Kits, Deployments: o.Plan.Deployments, Serials: o.Serials(), OrderedOn: day(o.Plan.Today), NeededBy: day(o.Plan.NeededBy),
-		Complete: o.Complete(), Proven: o.Proven, Currency: o.Currency.Code(), Tax: o.TaxRate.String(),
-		Net: o.Net.Decimal(), TaxAmount: o.Tax.Decimal(), Total: o.Total.Decimal(), Orders: []Order{},
+		Complete: o.Complete(), Proven: o.Proven, Currency: o.Currency, TaxRate: o.TaxRate,
+		Net: o.Net.Decimal(), Tax: o.Tax.Decimal(), Total: o.Total.Decimal(), Orders: []Order{},
 		SecondBest: choice(o, o.SecondBest), SingleSupplier: choice(o, o.Single), EachCheapest: choice(o, o.Greedy),
 	}
 	for _, maybe := range []struct {
@@ -199,10 +211,10 @@ func Of(o *kits.Order) Report {
 func order(o *kits.Order, p kits.Parcel) Order {
 	one := Order{
 		Supplier: p.Supplier, Name: p.Name, Contact: p.Contact, Goods: p.Goods.Decimal(), MakeUp: p.MakeUp.Decimal(), Postage: p.Postage.Decimal(),
-		Net: p.Cost.Decimal(), Tax: p.Tax.Decimal(), Total: p.Total.Decimal(), LeadDays: lead(p.LeadTime), OrderBy: o.Plan.OrderByDay(p.LeadTime),
+		Net: p.Cost.Decimal(), Tax: p.Tax.Decimal(), Total: p.Total.Decimal(), LeadDays: lead(p.LeadTime), OrderBy: Date(o.Plan.OrderByDay(p.LeadTime)),
 	}
 	for _, l := range p.Lines {
-		one.Lines = append(one.Lines, Line{l.Ref, l.OrderCode, l.Packs, l.Pack, l.Price, l.Amount.Decimal(), lead(l.LeadTime), o.Plan.OrderByDay(l.LeadTime)})
+		one.Lines = append(one.Lines, Line{l.Ref, l.OrderCode, l.Packs, l.Pack, l.Price, l.Amount.Decimal(), lead(l.LeadTime), Date(o.Plan.OrderByDay(l.LeadTime))})
 	}
 	return one
 }
@@ -222,9 +234,9 @@ func lead(t unit.Duration) *int {
 	return nil
 }
 
-func day(at time.Time) string {
+func day(at time.Time) Date {
 	if at.IsZero() {
 		return ""
 	}
-	return at.Format(time.DateOnly)
+	return Date(at.Format(time.DateOnly))
 }
