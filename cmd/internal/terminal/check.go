@@ -19,6 +19,7 @@ import (
 func Check(w io.Writer, a *assess.Assessment, s Style) {
 	k := a.Manifest.Kit
 	fmt.Fprintf(w, "%s  revision %s  digest %s\n", s.paint(k.Name, bold), k.Revision, a.Manifest.ShortDigest())
+	s.stale(w, a.Manifest.Layers())
 	s.complaints(w, a.Findings, rules.NotMet, "Not met", red)
 	s.complaints(w, a.Findings, rules.NotShown, "Not shown: the manifest does not say enough", yellow)
 	s.met(w, a.Findings)
