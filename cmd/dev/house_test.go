@@ -25,6 +25,7 @@ var house = []struct {
 	{"kits/manifest", append([]string{"schemas"}, leaves...)},
 	{"kits/air", leaves}, {"kits/lift", leaves}, {"kits/tether", leaves}, {"kits/power", leaves}, {"kits/radio", leaves},
 	{"kits/cost", leaves}, {"kits/plan", leaves}, {"kits/shelf", leaves},
+	{"kits/internal/…", leaves},
 	{"kits", []string{"kits/…"}},
 	{"rules/packs", append([]string{"rules"}, leaves...)},
 	{"rules", append([]string{"schemas"}, leaves...)},

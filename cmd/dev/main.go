@@ -19,11 +19,21 @@ var tasks = []task{
 	{"units", "kits/unit/types_gen.go: the Go type of every row of the table of dimensions", generateUnits, false},
 	{"schemas", "schemas/*.schema.json: the JSON Schema of every kind of file", generateSchemas, false},
 	{"reference", "testdata/facts/reference.json: every fact of the demonstration kits, calculated another way (needs python3 with scipy)", calculateReference, true},
+	{"formulas", "testdata/formulas/*.csv: published formulas, worked at random points (needs python3 with scipy and fluids)", workFormulas, true},
 	{"pictures", "testdata/pictures/*.png: the pages that README.md shows (needs pdftoppm)", drawPictures, true},
+}
+
+// tools look at the code and make nothing. Each takes what stands behind its name.
+var tools = map[string]func(args []string) error{
+	"mutate": mutate, // changes the code of packages in one place at a time and tells which changes no test notices
 }
 
 func main() {
 	want := os.Args[1:]
+	if len(want) > 0 && tools[want[0]] != nil {
+		fail(tools[want[0]](want[1:]))
+		return
+	}
 	if len(want) == 0 {
 		for _, t := range tasks {
 			if !t.byName {
@@ -32,10 +42,14 @@ func main() {
 		}
 	}
 	for _, name := range want {
-		if err := runTask(name); err != nil {
-			fmt.Fprintln(os.Stderr, "dev:", err)
-			os.Exit(1)
-		}
+		fail(runTask(name))
+	}
+}
+
+func fail(err error) {
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "dev:", err)
+		os.Exit(1)
 	}
 }
 

@@ -8,15 +8,21 @@ import (
 )
 
 // calculateReference has the facts of the demonstration kits calculated by the script that shares nothing with this program.
-func calculateReference() error {
-	python := "/usr/bin/python3"
-	if _, err := os.Stat(python); err != nil {
-		python = "python3"
+func calculateReference() error { return python("facts") }
+
+// workFormulas has published formulas worked at random points in the same way.
+func workFormulas() error { return python("formulas") }
+
+// python runs the script of a folder of testdata.
+func python(folder string) error {
+	interpreter := "/usr/bin/python3" // Debian's, which has the libraries
+	if _, err := os.Stat(interpreter); err != nil {
+		interpreter = "python3"
 	}
-	script := exec.Command(python, filepath.Join(root(), "testdata", "facts", "reference.py"))
+	script := exec.Command(interpreter, filepath.Join(root(), "testdata", folder, "reference.py"))
 	script.Stdout, script.Stderr = os.Stdout, os.Stderr
 	if err := script.Run(); err != nil {
-		return fmt.Errorf("%s with scipy: %w", python, err)
+		return fmt.Errorf("%s with scipy: %w", interpreter, err)
 	}
 	return nil
 }
