@@ -8,7 +8,7 @@ import (
 	"testing"
 )
 
-// write makes a module of one package in a temporary folder.
+// writeModule makes a module of one package in a temporary folder.
 func writeModule(t *testing.T, files map[string]string) string {
 	t.Helper()
 	dir := t.TempDir()
@@ -41,7 +41,9 @@ func (b box) over(_ string, more ...int) (yes bool, err error) {
 	return float64(total) > limit && !b.empty(), nil
 }
 
-func (box) empty() bool { return min(1, 2) == 3 }
+func (box) empty() bool {
+	return min(1, 2) == 3
+}
 
 func reset(b *box) {
 	if b.n < 0 {
@@ -92,7 +94,7 @@ func TestPoints(t *testing.T) {
 func TestMutate(t *testing.T) {
 	dir := writeModule(t, map[string]string{
 		"go.mod": "module m\n\ngo 1.26\n",
-		"p/p.go": "package p\n\nconst step = 2\n\nfunc add(a, _ int) int {\n\tb := step\n\treturn a + b\n}\n\nfunc unseen(s string) string { return s + \"x\" }\n",
+		"p/p.go": "package p\n\nconst step = 2\n\nfunc add(a, _ int) int { return a + step }\n\nfunc unseen(s string) string { return s + \"x\" }\n",
 		"p/p_test.go": "package p\n\nimport \"testing\"\n\nfunc TestAdd(t *testing.T) {\n\tif add(3, 0) != 5 {\n\t\tt.Error(add(3, 0))\n\t}\n}\n",
 	})
 	s, err := readSubject(dir, "p")
@@ -104,7 +106,7 @@ func TestMutate(t *testing.T) {
 		t.Fatal(err)
 	}
 	// Killed: the constant, + and the result of add. Alive: the result of unseen; its + does not compile as a -.
-	if got.killed != 3 || len(got.survivors) != 1 || !strings.Contains(got.survivors[0].String(), "p/p.go:10:") || got.share() != 0.75 {
+	if got.killed != 3 || len(got.survivors) != 1 || !strings.Contains(got.survivors[0].String(), "p/p.go:7:") || got.share() != 0.75 {
 		t.Errorf("%s, alive %v", got, got.survivors)
 	}
 }
