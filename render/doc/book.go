@@ -8,15 +8,13 @@ const BookName = "book"
 // ManifestName is the name of the attachment that holds the manifest.
 const ManifestName = "manifest.json"
 
-// Book sets the cover and every document that the kit has, with the manifest inside: the book is the kit.
+// Book sets the cover and every document that the kit has.
 func Book(in *Input) (*page.Document, error) {
 	title := in.Words.Say("book.title")
-	with := *in
-	with.Attachments = append([]page.Attachment{{
-		Name: ManifestName, Description: in.Words.Say("book.manifest"), MediaType: "application/json", Data: in.Facts.Manifest.JSON(),
-	}}, in.Attachments...)
-	s := newSheet(&with, title)
-	s.cover()
+	s := newSheet(in, title)
+	if err := s.cover(); err != nil {
+		return nil, err
+	}
 	for _, d := range All {
 		if d.Applies(in) {
 			s.write(d)
@@ -26,8 +24,12 @@ func Book(in *Input) (*page.Document, error) {
 }
 
 // cover says what kit this is, whether it passes, and what is inside.
-func (s *sheet) cover() {
+func (s *sheet) cover() error {
 	m := s.Facts.Manifest
+	code, err := s.code()
+	if err != nil {
+		return err
+	}
 	s.add(page.Space(24), page.Heading{Text: m.Kit.Name, Silent: true}, page.Paragraph{Text: page.Plain(m.Kit.Summary)}, page.Space(4))
 	s.add(s.verdict())
 	about := page.KeyValues{
@@ -41,7 +43,7 @@ func (s *sheet) cover() {
 	if !s.Date.IsZero() {
 		about = append(about, page.KeyValue{Key: s.say("kit.date"), Value: page.Plain(s.Date.Format("2006-01-02"))})
 	}
-	s.add(about, page.Space(4), page.Heading{Level: 1, Text: s.say("book.contents"), Silent: true})
+	s.add(page.Beside{Shares: []float64{0.68, 0.32}, Blocks: [][]page.Block{{about}, {code}}}, page.Heading{Level: 1, Text: s.say("book.contents"), Silent: true})
 	var contents page.Contents
 	for _, d := range All {
 		if d.Applies(s.Input) {
@@ -49,4 +51,5 @@ func (s *sheet) cover() {
 		}
 	}
 	s.add(contents, page.Space(4), page.Paragraph{Text: page.Plain(s.say("advice"))})
+	return nil
 }

@@ -22,6 +22,9 @@ func newSheet(in *Input, title string) *sheet {
 		Kit: m.Kit.Name, Revision: s.say("running.revision", "revision", string(m.Kit.Revision)),
 		Digest: s.say("running.digest", "digest", m.ShortDigest()), Title: title,
 		Page: func(n, of int) string { return s.say("running.page", "n", digits(n), "m", digits(of)) },
+		Sheet: func(title string, n, of int) string {
+			return s.say("running.sheet", "title", title, "n", digits(n), "m", digits(of))
+		},
 	}
 	s.flow = page.NewFlow(page.Setup{Paper: in.Paper, Fonts: in.Fonts, Running: func(at page.Place) []page.Item {
 		return append(running.Items(at), s.advice(at))
@@ -58,13 +61,15 @@ func (s *sheet) write(d Document) {
 	d.write(s)
 }
 
-// finish resolves what had to wait for the end.
+// finish resolves what had to wait for the end. The manifest rides inside, a single sheet too: whoever has the paper's file has the kit.
 func (s *sheet) finish(title string) (*page.Document, error) {
 	m := s.Facts.Manifest
 	return s.flow.Finish(page.Document{
 		Title: s.say("document.title", "kit", m.Kit.Name, "revision", string(m.Kit.Revision), "title", title), Subject: m.Kit.Summary,
 		Author: m.Kit.Maintainer, Language: s.Words.Tag(), Keywords: []string{string(m.Kit.ID), string(m.Kit.Revision), m.Digest()},
-		Creator: s.Program, Date: s.Date, Attachments: s.Attachments,
+		Creator: s.Program, Date: s.Date, Attachments: append([]page.Attachment{{
+			Name: ManifestName, Description: s.say("document.manifest"), MediaType: "application/json", Data: m.JSON(),
+		}}, s.Attachments...),
 	})
 }
 

@@ -74,6 +74,8 @@ func (c *checker) item(i int, paper Paper, it Item) {
 			c.at(i, "text %q is not valid UTF-8", it.Text)
 		} else if lacking := c.d.Fonts.Missing(it.Face, it.Text); len(lacking) > 0 {
 			c.at(i, "no font has %s in the text %q; give a font that has it", characters(lacking), it.Text)
+		} else if wrong := scripts(it.Text); len(wrong) > 0 {
+			c.at(i, "the script %s of the text %q cannot be set letter by letter from left to right; write it in another script", strings.Join(wrong, ", "), it.Text)
 		}
 		if !(it.Size > 0) || math.IsInf(float64(it.Size), 0) || math.IsNaN(it.Turn) || math.IsInf(it.Turn, 0) {
 			c.at(i, "text %q has the size %v and the turn %v", it.Text, it.Size, it.Turn)

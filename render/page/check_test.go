@@ -18,6 +18,8 @@ func TestCheck(t *testing.T) {
 	}{
 		{"nothing wrong", []Item{good, Anchor{Name: "a", X: 1, Y: 1}, Link{Box{1, 1, 9, 9}, "a"}, Link{Box{1, 1, 9, 9}, "https://example.org"}, TickBox{1, 1, 4, "t", ""}}, ""},
 		{"lacking character", []Item{Text{X: 20, Y: 20, Size: 10, Text: "a中b"}}, `page 1: no font has "中" (U+4E2D) in the text "a中b"`},
+		{"script that needs shaping", []Item{Text{X: 20, Y: 20, Size: 10, Text: "مرحبا"}}, `the script Arabic of the text "مرحبا"`},
+		{"script of any font", []Item{Text{X: 20, Y: 20, Size: 10, Text: "Łódź, Ельня, Ξάνθη, ⅔ Ω"}}, ""},
 		{"control character", []Item{Text{X: 20, Y: 20, Size: 10, Text: "a\x07b"}}, "(U+0007)"},
 		{"bad encoding", []Item{Text{X: 20, Y: 20, Size: 10, Text: "a\xffb"}}, "UTF-8"},
 		{"no size", []Item{Text{X: 20, Y: 20, Text: "a"}}, "the size 0"},

@@ -67,5 +67,5 @@ func (c Code2D) strips(s *setting, width MM) []strip {
 	}
 	// More words than fit beside: they go below.
 	st.bond = loose
-	return append([]strip{st}, spaced(s.text(c.Words, style, 0, 0, width), 0, medium)...)
+	return append([]strip{st}, spaced(s.text(c.Words, style, 0, quiet, width), 0, medium)...)
 }

@@ -19,6 +19,7 @@ type Setup struct {
 type Place struct {
 	Number, Count int
 	Section       string
+	Sheet, Sheets int // the page's number within the section, and how many the section has
 	Paper         Paper
 	Text          Box // the text block
 	Fonts         *Fonts
@@ -29,6 +30,7 @@ type Place struct {
 type Flow struct {
 	setup   Setup
 	section string
+	begun   int // where the section's pages begin
 	pages   []Page
 	places  []Place
 	frame   Box
@@ -81,8 +83,18 @@ func (f *Flow) SetPaper(p Paper) {
 
 // Section begins a page and names it and those that follow, for the running lines.
 func (f *Flow) Section(title string) {
-	f.settle(true)
+	f.shut()
 	f.section, f.turned = title, true
+}
+
+// shut ends a section: its pages now know how many they are.
+func (f *Flow) shut() {
+	f.settle(true)
+	section := f.places[f.begun:]
+	for i := range section {
+		section[i].Sheet, section[i].Sheets = i+1, len(section)
+	}
+	f.begun = len(f.places)
 }
 
 // SetScale changes the sizes of what is added from now on.
@@ -239,7 +251,7 @@ func (f *Flow) begin() {
 
 // Finish puts the running lines on all pages, resolves page numbers and returns the document with the particulars of doc.
 func (f *Flow) Finish(doc Document) (*Document, error) {
-	f.settle(true)
+	f.shut()
 	if f.err == nil && len(f.pages) == 0 {
 		f.fail(errors.New("layout: the document has no content"))
 	}

@@ -8,6 +8,8 @@ type Running struct {
 	Title    string // of the document; the section's, if it has one, goes before it
 	// Page says "page n of m" in the reader's language.
 	Page func(n, m int) string
+	// Sheet says the same of a section of the document, which people take out and carry by itself.
+	Sheet func(section string, n, m int) string
 }
 
 // Items draws the lines; it is handed to [Setup] as Running.
@@ -17,6 +19,9 @@ func (r Running) Items(p Place) []Item {
 	title := r.Title
 	if p.Section != "" {
 		title = p.Section
+		if r.Sheet != nil && p.Sheets < p.Count {
+			title = r.Sheet(p.Section, p.Sheet, p.Sheets)
+		}
 	}
 	top := p.Text.Y - runningGap - style.Descent() - rule
 	foot := p.Text.Bottom() + runningGap + style.Face.Ascent(style.Size) + rule
