@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -33,6 +32,8 @@ verdict on the first page, and the exit status says so.`,
 			return o.book(a, dir)
 		},
 	}
+	o.printingFlags(c.Flags())
+	o.dateFlag(c.Flags())
 	c.Flags().StringVarP(&dir, "output", "o", "", "write into this `DIR`, which is made if need be")
 	if err := c.MarkFlagRequired("output"); err != nil {
 		panic(err) // the flag stands one line above
@@ -41,7 +42,7 @@ verdict on the first page, and the exit status says so.`,
 }
 
 func (o *options) book(a *assess.Assessment, dir string) error {
-	files, err := o.print(a)
+	files, err := o.printBook(a)
 	if err != nil {
 		return err
 	}
@@ -64,14 +65,12 @@ func (o *options) book(a *assess.Assessment, dir string) error {
 	return nil
 }
 
-// print composes the book and each document of the kit, side by side, and makes files of them.
-func (o *options) print(a *assess.Assessment) ([]whole.File, error) {
-	words, err := doc.Language("en")
+// printBook composes the book and each document of the kit, side by side, and makes files of them.
+func (o *options) printBook(a *assess.Assessment) ([]whole.File, error) {
+	in, err := o.input(a.Facts, a.Packs)
 	if err != nil {
 		return nil, err
 	}
-	in := doc.Gather(a.Facts, a.Packs, o.system.value, words)
-	in.Paper = o.paper.value
 	compose := map[string]func(*doc.Input) (*page.Document, error){doc.BookName: doc.Book}
 	names := []string{doc.BookName}
 	for _, d := range doc.All {
@@ -88,13 +87,21 @@ func (o *options) print(a *assess.Assessment) ([]whole.File, error) {
 		})
 	}
 	printing.Wait()
-	return files, errors.Join(failed...)
+	for _, err := range failed {
+		if err != nil {
+			return nil, err // the book comes first and has every page: the others would say the same again
+		}
+	}
+	return files, nil
 }
 
 func printOne(name string, in *doc.Input, compose func(*doc.Input) (*page.Document, error)) (whole.File, error) {
 	pages, err := compose(in)
 	if err != nil {
 		return whole.File{}, fmt.Errorf("%s: %w", name, err)
+	}
+	if err := pages.Letters(); err != nil {
+		return whole.File{}, fmt.Errorf("%s: %w", name, errLetters(err))
 	}
 	data, err := pdf.Bytes(pages)
 	if err != nil {

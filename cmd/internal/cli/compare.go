@@ -38,6 +38,8 @@ The exit status is that of B.`,
 			return o.compare(a, b, sheet)
 		},
 	}
+	o.printingFlags(c.Flags())
+	o.dateFlag(c.Flags())
 	c.Flags().StringVar(&base, "base", "", "lay two overlays over this `MANIFEST`")
 	c.Flags().StringVarP(&sheet, "output", "o", "", "write the change sheet into this `FILE` (PDF)")
 	return c
@@ -141,12 +143,10 @@ func (o *options) compare(a, b named, sheet string) error {
 
 // changeSheet writes the comparison as PDF.
 func (o *options) changeSheet(c *change.Comparison, packs rules.Packs, path string) error {
-	words, err := doc.Language("en")
+	in, err := o.input(c.After.Facts, packs)
 	if err != nil {
 		return err
 	}
-	in := doc.Gather(c.After.Facts, packs, o.system.value, words)
-	in.Paper = o.paper.value
 	file, err := printOne(strings.TrimSuffix(path, ".pdf"), in, func(in *doc.Input) (*page.Document, error) { return doc.ChangeSheet(in, c) })
 	if err != nil {
 		return err

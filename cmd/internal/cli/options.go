@@ -27,6 +27,7 @@ type options struct {
 	system   choice[unit.System]
 	paper    choice[page.Paper]
 	json     bool
+	print    printing
 }
 
 func (o *options) flags(f *pflag.FlagSet) {

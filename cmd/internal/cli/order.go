@@ -63,6 +63,7 @@ the same, and says so), 2 for unusable input or usage: then nothing is written.`
 		},
 	}
 	f := c.Flags()
+	o.printingFlags(f)
 	f.IntVar(&r.plan.Kits, "kits", 1, "order for `N` kits")
 	f.IntVar(&r.plan.Deployments, "deployments", 0, "with what `N` deployments of each kit use up; 0: as many as the manifest plans")
 	f.IntVar(&r.plan.FirstSerial, "first-serial", 1, "number the kits from `N` on")
@@ -226,9 +227,17 @@ func extension(name string) string { return strings.ToLower(filepath.Ext(name)) 
 // forms are what an order is written as, by the ending of the file's name.
 var forms = map[string]func(*ordering, *kits.Order, *doc.Words) ([]byte, error){
 	".pdf": func(r *ordering, o *kits.Order, words *doc.Words) ([]byte, error) {
-		pages, err := doc.Order(&doc.Input{Facts: &kits.Facts{Manifest: o.Manifest}, System: r.system.value, Paper: r.paper.value, Words: words}, o)
+		in := &doc.Input{Facts: &kits.Facts{Manifest: o.Manifest}, System: r.system.value, Words: words}
+		if err := r.dress(in); err != nil {
+			return nil, err
+		}
+		in.Date = o.Plan.Today
+		pages, err := doc.Order(in, o)
 		if err != nil {
 			return nil, err
+		}
+		if err := pages.Letters(); err != nil {
+			return nil, errLetters(err)
 		}
 		return pdf.Bytes(pages)
 	},
@@ -243,7 +252,7 @@ var forms = map[string]func(*ordering, *kits.Order, *doc.Words) ([]byte, error){
 }
 
 func (r *ordering) form(name string, o *kits.Order) ([]byte, error) {
-	words, err := doc.Language(doc.DefaultLanguage)
+	words, err := r.readWords()
 	if err != nil {
 		return nil, err
 	}
