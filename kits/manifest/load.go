@@ -25,6 +25,28 @@ func Load(base Source, overlays ...Source) (*Manifest, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := m.fill(); err != nil {
+		return nil, err
+	}
+	return m, nil
+}
+
+// Changed is the manifest with a merge patch over it that is no overlay: its layers stay as they are. It is for asking what
+// would be.
+func (m *Manifest) Changed(patch Source) (*Manifest, error) {
+	change, err := jsontree.Parse(patch.Name, patch.Data)
+	if err != nil {
+		return nil, err
+	}
+	changed := &Manifest{tree: jsontree.Merge(m.tree, change), base: m.base, laid: m.laid}
+	if err := changed.fill(); err != nil {
+		return nil, err
+	}
+	return changed, nil
+}
+
+// fill fills the document from the tree, and checks it.
+func (m *Manifest) fill() error {
 	tree := m.tree
 	violations := make(chan []schemas.Violation, 1)
 	go func() { violations <- schemas.Validate(schemaName, tree.Any()) }()
@@ -39,12 +61,14 @@ func Load(base Source, overlays ...Source) (*Manifest, error) {
 		m.check(&problems)
 	}
 	if err := problems.Err(); err != nil {
-		return nil, err
+		return err
 	}
-	if m.canonical, err = tree.Canonical(); err != nil {
-		return nil, fmt.Errorf("%s: %w", base.Name, err)
+	text, err := tree.Canonical()
+	if err != nil {
+		return fmt.Errorf("%s: %w", tree.Place().File, err)
 	}
-	return m, nil
+	m.canonical = text
+	return nil
 }
 
 // merged reads all files, so that the broken grammar of one does not hide that of another, and merges them.

@@ -104,7 +104,7 @@ func (c *Comparison) trials(packs rules.Packs, system unit.System) []trial {
 
 // try lays one change over the first kit. A change that refers to another one cannot stand alone.
 func (t *trial) try(before, after Side, packs rules.Packs, system unit.System) {
-	m, err := manifest.Load(manifest.Source{Name: before.Name, Data: before.Manifest.JSON()}, t.subject.patch(before.Manifest, after.Manifest))
+	m, err := before.Manifest.Changed(t.subject.patch(before.Manifest, after.Manifest))
 	if err != nil {
 		t.why = "only together with other changes"
 		return

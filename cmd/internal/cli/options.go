@@ -89,15 +89,20 @@ func source(name string) (manifest.Source, error) {
 
 // load reads a manifest with the overlays of the command line.
 func (o *options) load(name string) (*manifest.Manifest, error) {
-	base, err := source(name)
-	if err != nil {
-		return nil, err
-	}
-	overlays, err := o.readOverlays()
+	base, overlays, err := o.sources(name)
 	if err != nil {
 		return nil, err
 	}
 	return manifest.Load(base, overlays...)
+}
+
+// sources reads a manifest and the overlays of the command line, as they are written.
+func (o *options) sources(name string) (base manifest.Source, overlays []manifest.Source, err error) {
+	if base, err = source(name); err != nil {
+		return base, nil, err
+	}
+	overlays, err = o.readOverlays()
+	return base, overlays, err
 }
 
 // readOverlays reads the overlays of the command line.
