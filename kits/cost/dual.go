@@ -172,6 +172,7 @@ func (n *node) raise(target func() float64, steps int) {
 	x, twin := make([]float64, len(s.flat)), make([]float64, len(s.flat))
 	bestU, bestZ := slices.Clone(n.u), slices.Clone(n.z)
 	slope := make([]float64, len(n.u))
+	n.startPlainly(x, twin)
 	n.bound = math.Inf(-1)
 	theta, stale := 1.0, 0
 	for step := range steps {
@@ -212,6 +213,25 @@ func (n *node) raise(target func() float64, steps int) {
 	}
 	copy(n.u, bestU)
 	copy(n.z, bestZ)
+}
+
+// startPlainly goes back to multipliers at which every part earns the cost of its cheapest option, when their bound is
+// the greater: where no threshold is in doubt they are the best there are.
+func (n *node) startPlainly(x, twin []float64) {
+	now := n.evaluate(x, twin)
+	u, z := n.u, n.z
+	n.u, n.z = make([]float64, len(u)), make([]float64, len(z))
+	for p, ids := range n.s.byPart {
+		n.u[p] = math.Inf(1)
+		for _, id := range ids {
+			if n.alive[id] {
+				n.u[p] = min(n.u[p], n.s.flat[id].cost)
+			}
+		}
+	}
+	if n.evaluate(x, twin) <= now {
+		n.u, n.z = u, z
+	}
 }
 
 // paired is 1 for an option from two suppliers, else 0.

@@ -29,6 +29,16 @@ type choice struct {
 	amount int64
 }
 
+// from is the value of the goods that an option buys from a supplier.
+func (o *option) from(supplier int) int64 {
+	for _, at := range o.at {
+		if at.supplier == supplier {
+			return at.goods
+		}
+	}
+	return 0
+}
+
 // options lists the ways to buy a need, cheapest first. amount rounds a price in fine units to minor units.
 func options(goods []good, need int64, amount func(fine int64) int64) []option {
 	slices.SortStableFunc(goods, func(a, b good) int { return cmp.Compare(a.lead, b.lead) }) // of equal goods, the sooner
