@@ -24,7 +24,7 @@ var house = []struct {
 	{"kits/fact", []string{"kits/unit"}}, {"kits/jsontree", []string{"kits/unit", "kits/diag"}},
 	{"kits/manifest", append([]string{"schemas"}, leaves...)},
 	{"kits/air", leaves}, {"kits/lift", leaves}, {"kits/tether", leaves}, {"kits/power", leaves}, {"kits/radio", leaves},
-	{"kits/cost", leaves}, {"kits/plan", leaves}, {"kits/shelf", leaves},
+	{"kits/cost", leaves}, {"kits/plan", leaves}, {"kits/stock", leaves},
 	{"kits/internal/…", leaves},
 	{"kits", []string{"kits/…"}},
 	{"rules/packs", append([]string{"rules"}, leaves...)},

@@ -17,7 +17,7 @@ import (
 	"hoistbook/cmd/internal/whole"
 	"hoistbook/kits"
 	"hoistbook/kits/manifest"
-	"hoistbook/kits/shelf"
+	"hoistbook/kits/stock"
 	"hoistbook/render/doc"
 	"hoistbook/render/page"
 	"hoistbook/render/pdf"
@@ -207,9 +207,9 @@ func (r *ordering) isStock(name string) bool {
 	return errA == nil && errB == nil && os.SameFile(a, b)
 }
 
-func (r *ordering) readStock(m *manifest.Manifest) (*shelf.Shelf, error) {
+func (r *ordering) readStock(m *manifest.Manifest) (*stock.List, error) {
 	if r.stock == "" {
-		return shelf.Empty(), nil
+		return stock.Empty(), nil
 	}
 	data, err := os.ReadFile(r.stock)
 	if err != nil {
@@ -219,7 +219,7 @@ func (r *ordering) readStock(m *manifest.Manifest) (*shelf.Shelf, error) {
 	for ref := range manifest.Sorted(m.Parts) {
 		known = append(known, string(ref))
 	}
-	return shelf.Read(r.stock, data, known)
+	return stock.Read(r.stock, data, known)
 }
 
 func extension(name string) string { return strings.ToLower(filepath.Ext(name)) }

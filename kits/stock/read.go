@@ -1,4 +1,4 @@
-package shelf
+package stock
 
 import (
 	"encoding/csv"
@@ -26,19 +26,19 @@ const notePrefix = "x-"
 
 // Read reads a list. Known are the references that may stand in it. The error is diag.Problems with everything that is
 // wrong in the list.
-func Read(name string, data []byte, known []string) (*Shelf, error) {
-	r := reader{name: name, known: known, shelf: &Shelf{newline: "\n"}, seen: map[string]int{}}
+func Read(name string, data []byte, known []string) (*List, error) {
+	r := reader{name: name, known: known, list: &List{newline: "\n"}, seen: map[string]int{}}
 	r.read(string(data))
 	if err := r.problems.Err(); err != nil {
 		return nil, err
 	}
-	return r.shelf, nil
+	return r.list, nil
 }
 
 type reader struct {
 	name     string
 	known    []string
-	shelf    *Shelf
+	list     *List
 	skipped  int // lines before the first of the CSV
 	seen     map[string]int
 	problems diag.Problems
@@ -59,12 +59,12 @@ func (r *reader) read(text string) {
 		return
 	}
 	text = r.front(text)
-	r.shelf.comma = parting(text)
+	r.list.comma = parting(text)
 	if strings.Contains(text, "\r\n") {
-		r.shelf.newline = "\r\n"
+		r.list.newline = "\r\n"
 	}
 	cells := csv.NewReader(strings.NewReader(text))
-	cells.Comma, cells.FieldsPerRecord = r.shelf.comma, -1
+	cells.Comma, cells.FieldsPerRecord = r.list.comma, -1
 	from := int64(0)
 	for first := true; ; first = false {
 		record, err := cells.Read()
@@ -72,7 +72,7 @@ func (r *reader) read(text string) {
 			if first {
 				r.problems.Add(diag.Place{File: r.name}, "the list is empty", headerFix)
 			}
-			r.shelf.lines = append(r.shelf.lines, line{raw: text[from:]}) // blank lines
+			r.list.lines = append(r.list.lines, line{raw: text[from:]}) // blank lines
 			return
 		}
 		if err != nil {
@@ -89,7 +89,7 @@ func (r *reader) read(text string) {
 		} else {
 			r.line(&l, at)
 		}
-		r.shelf.lines = append(r.shelf.lines, l)
+		r.list.lines = append(r.list.lines, l)
 	}
 }
 
@@ -99,7 +99,7 @@ func (r *reader) front(text string) string {
 	if first, after, ok := strings.Cut(rest, "\n"); ok && strings.HasPrefix(strings.ToLower(first), "sep=") {
 		rest, r.skipped = after, 1
 	}
-	r.shelf.mark = text[:len(text)-len(rest)]
+	r.list.mark = text[:len(text)-len(rest)]
 	return rest
 }
 
@@ -149,7 +149,7 @@ var headerFix = fmt.Sprintf("the first line names the columns, among them %q and
 
 // header finds the columns.
 func (r *reader) header(names []string, at func(int) diag.Place) bool {
-	r.shelf.columns = len(names)
+	r.list.columns = len(names)
 	ok := true
 	find := func(wanted []string) int {
 		found := -1
@@ -169,7 +169,7 @@ func (r *reader) header(names []string, at func(int) diag.Place) bool {
 		}
 		return found
 	}
-	r.shelf.ref, r.shelf.count = find(refNames), find(countNames)
+	r.list.ref, r.list.count = find(refNames), find(countNames)
 	return ok
 }
 
@@ -181,8 +181,8 @@ func (r *reader) line(l *line, at func(int) diag.Place) {
 		}
 		return strings.TrimSpace(l.cells[column]), at(column)
 	}
-	ref, refPlace := cell(r.shelf.ref)
-	count, countPlace := cell(r.shelf.count)
+	ref, refPlace := cell(r.list.ref)
+	count, countPlace := cell(r.list.count)
 	switch {
 	case strings.HasPrefix(ref, notePrefix), ref == "" && count == "":
 		return
@@ -203,7 +203,7 @@ func (r *reader) line(l *line, at func(int) diag.Place) {
 		return
 	}
 	l.ref, l.pieces = ref, n
-	for len(l.cells) <= r.shelf.count {
+	for len(l.cells) <= r.list.count {
 		l.cells = append(l.cells, "")
 	}
 }

@@ -1,4 +1,4 @@
-package shelf
+package stock
 
 import (
 	"maps"
@@ -29,7 +29,7 @@ func TestReadsWhatSpreadsheetsSave(t *testing.T) {
 		"no last end of line":        "reference,quantity\nENV1,2\nPEN1,30",
 		"a cell of two lines":        "reference,where,quantity\nENV1,\"box\none\",2\nPEN1,,30\n",
 	} {
-		s, err := Read("shelf.csv", []byte(text), known)
+		s, err := Read("stock.csv", []byte(text), known)
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue
@@ -43,29 +43,29 @@ func TestReadsWhatSpreadsheetsSave(t *testing.T) {
 func TestTellsWhatIsWrongAndWhere(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
 		{"unknown parts, each with its line", "reference;quantity\nENV2;1\nGAS1;2\nNIX9;3\n",
-			"shelf.csv:2:1: the kit has no part \"ENV2\"; did you mean \"ENV1\"?\n" +
-				"shelf.csv:4:1: the kit has no part \"NIX9\"; take the line out, or write \"x-\" before the reference of what is not for this kit"},
+			"stock.csv:2:1: the kit has no part \"ENV2\"; did you mean \"ENV1\"?\n" +
+				"stock.csv:4:1: the kit has no part \"NIX9\"; take the line out, or write \"x-\" before the reference of what is not for this kit"},
 		{"lines are those of the file", "sep=;\nwhere;reference;quantity\n\"two\nlines\";ENV2;1\n",
-			"shelf.csv:4:8: the kit has no part \"ENV2\"; did you mean \"ENV1\"?"},
-		{"a part twice", "reference,quantity\nENV1,1\nENV1,2\n", "shelf.csv:3:1: \"ENV1\" stands in line 2 already; write one line with all its pieces"},
-		{"a thousand or one", "reference;quantity\nENV1;1.200\n", "shelf.csv:2:6: the quantity \"1.200\" is no whole number of pieces; write a whole number, such as 12, and 0 for none"},
-		{"the other way round", "reference,quantity\nENV1,\"1,200\"\n", "shelf.csv:2:6: the quantity \"1,200\" is no whole number"},
-		{"half a piece", "reference;quantity\nENV1;2,5\n", "shelf.csv:2:6: the quantity \"2,5\" is no whole number"},
-		{"below zero", "reference,quantity\nENV1,-3\n", "shelf.csv:2:6: the quantity \"-3\" is below zero"},
-		{"nothing said", "reference,quantity\nENV1,\n", "shelf.csv:2:6: the quantity is empty"},
-		{"too short a line", "where,reference,quantity\nbox,ENV1\n", "shelf.csv:2:5: the quantity is empty"},
-		{"a formula", "reference,quantity\nENV1,=2+2\n", "shelf.csv:2:6: the quantity \"=2+2\" is no whole number"},
-		{"pieces of nothing", "reference,quantity\n,7\n", "shelf.csv:2:1: \"7\" pieces of no part"},
+			"stock.csv:4:8: the kit has no part \"ENV2\"; did you mean \"ENV1\"?"},
+		{"a part twice", "reference,quantity\nENV1,1\nENV1,2\n", "stock.csv:3:1: \"ENV1\" stands in line 2 already; write one line with all its pieces"},
+		{"a thousand or one", "reference;quantity\nENV1;1.200\n", "stock.csv:2:6: the quantity \"1.200\" is no whole number of pieces; write a whole number, such as 12, and 0 for none"},
+		{"the other way round", "reference,quantity\nENV1,\"1,200\"\n", "stock.csv:2:6: the quantity \"1,200\" is no whole number"},
+		{"half a piece", "reference;quantity\nENV1;2,5\n", "stock.csv:2:6: the quantity \"2,5\" is no whole number"},
+		{"below zero", "reference,quantity\nENV1,-3\n", "stock.csv:2:6: the quantity \"-3\" is below zero"},
+		{"nothing said", "reference,quantity\nENV1,\n", "stock.csv:2:6: the quantity is empty"},
+		{"too short a line", "where,reference,quantity\nbox,ENV1\n", "stock.csv:2:5: the quantity is empty"},
+		{"a formula", "reference,quantity\nENV1,=2+2\n", "stock.csv:2:6: the quantity \"=2+2\" is no whole number"},
+		{"pieces of nothing", "reference,quantity\n,7\n", "stock.csv:2:1: \"7\" pieces of no part"},
 		{"too many", "reference,quantity\nENV1,1000001\n", "more than a million"},
-		{"no reference", "part no,quantity\nENV1,2\n", "shelf.csv:1:1: no column is called \"reference\"; the first line names the columns, among them \"reference\" and \"quantity\""},
-		{"two quantities", "reference,qty,quantity\nENV1,2,3\n", "shelf.csv:1:15: the columns \"qty\" and \"quantity\" are both the quantity"},
-		{"nothing at all", "", "shelf.csv: the list is empty"},
+		{"no reference", "part no,quantity\nENV1,2\n", "stock.csv:1:1: no column is called \"reference\"; the first line names the columns, among them \"reference\" and \"quantity\""},
+		{"two quantities", "reference,qty,quantity\nENV1,2,3\n", "stock.csv:1:15: the columns \"qty\" and \"quantity\" are both the quantity"},
+		{"nothing at all", "", "stock.csv: the list is empty"},
 		{"a quote too few", "reference,quantity\n\"ENV1,2\nGAS1,3\n", "a quoted cell does not end"},
-		{"a quote too many", "reference,quantity,note\nENV1,2,12\" long\n", "shelf.csv:2:10: a quote stands inside a cell that is not quoted"},
-		{"another encoding", "reference,quantity,note\nENV1,2,K\xe4fig\n", "shelf.csv:2:9: this byte is no UTF-8; save the list as \"CSV UTF-8\""},
-		{"a wide encoding", "\xff\xfer\x00e\x00", "shelf.csv: the list is written in UTF-16"},
+		{"a quote too many", "reference,quantity,note\nENV1,2,12\" long\n", "stock.csv:2:10: a quote stands inside a cell that is not quoted"},
+		{"another encoding", "reference,quantity,note\nENV1,2,K\xe4fig\n", "stock.csv:2:9: this byte is no UTF-8; save the list as \"CSV UTF-8\""},
+		{"a wide encoding", "\xff\xfer\x00e\x00", "stock.csv: the list is written in UTF-16"},
 	} {
-		s, err := Read("shelf.csv", []byte(c.text), known)
+		s, err := Read("stock.csv", []byte(c.text), known)
 		if err == nil || s != nil || !strings.HasPrefix(err.Error(), c.want) && !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: got %v, want %s", c.name, err, c.want)
 		}
@@ -80,7 +80,7 @@ func TestReceived(t *testing.T) {
 		{"no last end of line", "reference,quantity\nPEN1,30", "reference,quantity\nPEN1,30\nENV1,2\nGAS1,4\n"},
 		{"a short line", "quantity,where,reference\n1,,ENV1\n0,a,GAS1\n", "quantity,where,reference\n3,,ENV1\n4,a,GAS1\n"},
 	} {
-		s, err := Read("shelf.csv", []byte(c.text), known)
+		s, err := Read("stock.csv", []byte(c.text), known)
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
@@ -90,7 +90,7 @@ func TestReceived(t *testing.T) {
 		}
 	}
 	if got, want := string(Empty().Received(map[string]int{"GAS1": 4})), "reference,quantity\r\nGAS1,4\r\n"; got != want {
-		t.Errorf("an empty shelf: got %q, want %q", got, want)
+		t.Errorf("an empty list: got %q, want %q", got, want)
 	}
 }
 
@@ -110,7 +110,7 @@ func TestReceivedIsReadAgain(t *testing.T) {
 			text += where + comma + ref + comma + strings.Repeat("0", n%2) + strconv.Itoa(n) + end
 			want[ref] = n
 		}
-		s, err := Read("shelf.csv", []byte(text), known)
+		s, err := Read("stock.csv", []byte(text), known)
 		if err != nil {
 			t.Fatalf("%q: %v", text, err)
 		}
@@ -124,7 +124,7 @@ func TestReceivedIsReadAgain(t *testing.T) {
 				want[ref] += n
 			}
 		}
-		again, err := Read("shelf.csv", out, known)
+		again, err := Read("stock.csv", out, known)
 		if err != nil || !maps.Equal(again.Pieces(), want) {
 			t.Fatalf("%q: got %v, %v, want %v", out, again.Pieces(), err, want)
 		}
@@ -135,7 +135,7 @@ func TestReceivedIsReadAgain(t *testing.T) {
 func TestAnyText(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := "reference,quantity\n" + rapid.StringOf(rapid.SampledFrom([]rune("ENV1GAS,;\t\"\r\n 0x-\ufeff"))).Draw(t, "text")
-		s, err := Read("shelf.csv", []byte(text), known)
+		s, err := Read("stock.csv", []byte(text), known)
 		if err != nil {
 			return
 		}
