@@ -112,7 +112,7 @@ func (s *State) weighItems(d *decision, items []standing) {
 			}
 			d.add(Reason{
 				Item: one.ID, Subject: one.Subject, Level: string(level), Outcome: string(one.state), Title: one.Challenge, Text: cmp.Or(one.why, "answered: not done"),
-				Mend: "it must be: " + one.Response, May: level == rules.Should,
+				Mend: one.Response, May: level == rules.Should,
 			})
 		}
 	}
@@ -151,7 +151,7 @@ func (s *State) weighTime(d *decision, at time.Time) {
 func clock(t, now time.Time) string {
 	t = t.In(now.Location())
 	if t.YearDay() != now.YearDay() || t.Year() != now.Year() {
-		return t.Format("15:04 on 2 January")
+		return t.Format("2 Jan 15:04")
 	}
 	return t.Format("15:04")
 }

@@ -24,7 +24,7 @@ type View struct {
 	Summary  string    `json:"summary"`
 	Reasons  []Reason  `json:"reasons"`
 	Open     int       `json:"open"`
-	Next     string    `json:"next,omitempty"` // key of the first open item
+	Next     string    `json:"next,omitempty"` // key of the item to answer next
 	Leader   string    `json:"leader,omitempty"`
 	Crew     []Member  `json:"crew"`
 	Limits   []Pair    `json:"limits"`
@@ -135,10 +135,15 @@ func (s State) View(at time.Time) View {
 	d := s.decide(at)
 	v := View{
 		Kit: m.Kit.Name, Revision: string(m.Kit.Revision), Digest: m.ShortDigest(), List: s.list, N: s.n, Closed: s.closed,
-		Verdict: d.Word, Summary: s.summary(d), Reasons: d.Reasons, Open: d.Open, Next: d.next,
-		Leader: s.leader(), Crew: s.crew, Limits: s.limits(), Aloft: s.aloft(), Damage: s.damage, Journal: tail(s.journal, 40),
+		Verdict: d.Word, Summary: s.summary(d), Reasons: listed(d.Reasons), Open: d.Open, Next: d.next,
+		Leader: s.leader(), Crew: listed(s.crew), Limits: listed(s.limits()), Aloft: s.aloft(), Damage: s.damage, Journal: tail(s.journal, 40),
 	}
-	v.Phases = s.phases(&v)
+	v.Phases = listed(s.phases())
+	if gate := s.gateAt(); v.Next == "" && s.list == Preflight && gate >= 0 && !s.aloft() {
+		if hold := s.standings(Preflight)[gate]; !hold.state.behind() {
+			v.Next = hold.key
+		}
+	}
 	switch s.list {
 	case Preflight:
 		v.Weighing = s.scales()
@@ -151,6 +156,14 @@ func (s State) View(at time.Time) View {
 	}
 	v.Flight, v.Sets, v.Over = s.flightOf(at), s.inUse(at), s.over()
 	return v
+}
+
+// listed writes no list as an empty one, which is what a page can go through.
+func listed[T any](all []T) []T {
+	if all == nil {
+		return []T{}
+	}
+	return all
 }
 
 func tail[T any](all []T, n int) []T { return all[max(0, len(all)-n):] }
@@ -192,11 +205,11 @@ func (s *State) summary(d decision) string {
 	case d.Word == Complete:
 		return "Everything is done and counted."
 	case s.aloft():
-		return "Every rule is met with what was measured, and every item is answered."
+		return "Every rule is met as measured, and every item is answered."
 	case s.gateAt() >= 0 && !s.standings(Preflight)[s.gateAt()].state.behind():
-		return "Every rule is met with what was measured. The person in charge may let the balloon go."
+		return "Every rule is met as measured. The person in charge may let the balloon go."
 	}
-	return "Every rule is met with what was measured. The balloon may go up."
+	return "Every rule is met as measured. The balloon may go up."
 }
 
 // limits are the numbers that the crew watches, as they follow from the readings.
@@ -213,7 +226,7 @@ func (s *State) limits() []Pair {
 	return all
 }
 
-func (s *State) phases(v *View) []Phase {
+func (s *State) phases() []Phase {
 	var all []Phase
 	for i, one := range s.standings(s.list) {
 		if len(all) == 0 || all[len(all)-1].Title != one.Phase {
@@ -337,6 +350,9 @@ func (s *State) scales() []Scale {
 
 func (s *State) flightOf(at time.Time) []Pair {
 	var all []Pair
+	if len(s.flights) == 0 {
+		return nil
+	}
 	for _, f := range s.flights {
 		text := "up " + clock(f.Up, at)
 		if !f.Down.IsZero() {

@@ -91,24 +91,26 @@ func (p *Pairing) try(address, code string) (token string, wait time.Duration, e
 	return token, 0, nil
 }
 
-// knows reports whether a request comes from a paired phone. Tokens are found by their hash, so that how long it takes tells
-// nothing about any of them.
-func (p *Pairing) knows(r *http.Request) bool {
+// knows reports whether a request comes from a paired phone, and names the phone. Tokens are found by their hash, so that how
+// long it takes tells nothing about any of them.
+func (p *Pairing) knows(r *http.Request) (name string, ok bool) {
 	c, err := r.Cookie(cookie)
 	if err != nil {
-		return false
+		return "", false
 	}
 	sum := sha256.Sum256([]byte(c.Value))
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	return p.paired[sum]
+	return "phone " + string(sum[:]), p.paired[sum]
 }
 
 func (s *Server) paired(next http.HandlerFunc) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if s.Pairing != nil && !s.Pairing.knows(r) {
-			say(w, http.StatusUnauthorized, problem{What: "this phone is not paired", Fix: "write the code that the terminal shows"})
-			return
+		if s.Pairing != nil {
+			if _, ok := s.Pairing.knows(r); !ok {
+				say(w, http.StatusUnauthorized, problem{What: "this phone is not paired", Fix: "write the code that the terminal shows"})
+				return
+			}
 		}
 		next(w, r)
 	})

@@ -14,7 +14,7 @@ type rate struct {
 
 // People tap; pages look. All phones together get what the machine can give.
 var (
-	post   = rate{20, 4}
+	post   = rate{30, 6}
 	get    = rate{60, 10}
 	allOf  = rate{400, 100}
 	latest = 10 * time.Minute // a caller that is quiet for so long is forgotten
@@ -40,9 +40,10 @@ func (b *bucket) take(now time.Time, r rate) bool {
 // mostCallers bounds what is remembered of callers.
 const mostCallers = 1000
 
+// A caller is a paired phone, or an address that has none.
 type caller struct {
-	address string
-	kind    rate
+	name string
+	kind rate
 }
 
 type rates struct {
@@ -56,11 +57,11 @@ func newRates(now func() time.Time) *rates {
 	return &rates{now: now, callers: map[caller]*bucket{}, all: bucket{allOf.burst, now()}}
 }
 
-func (r *rates) allow(address string, kind rate) bool {
+func (r *rates) allow(name string, kind rate) bool {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	now := r.now()
-	who := caller{address, kind}
+	who := caller{name, kind}
 	b, known := r.callers[who]
 	if !known {
 		if len(r.callers) >= mostCallers {
@@ -86,7 +87,13 @@ func (r *rates) forget(now time.Time) {
 // limited slows a caller down.
 func (s *Server) limited(kind rate, next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if !s.rates.allow(address(r), kind) {
+		name := address(r)
+		if s.Pairing != nil {
+			if token, ok := s.Pairing.knows(r); ok {
+				name = token
+			}
+		}
+		if !s.rates.allow(name, kind) {
 			w.Header().Set("Retry-After", "1")
 			say(w, http.StatusTooManyRequests, problem{What: "too many at once", Fix: "wait a second"})
 			return

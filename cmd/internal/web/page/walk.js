@@ -8,7 +8,7 @@ const said = { open: 'open', settled: 'settled', 'not met': 'not met', 'not show
 const pretty = { degC: '°C', degF: '°F', deg: '°', ohm: 'Ω', mohm: 'mΩ', um: 'µm', m2: 'm²', m3: 'm³', ft2: 'ft²', ft3: 'ft³' };
 
 let view = null;
-let chosen = '';       // key of the item that is open because somebody tapped it
+let opened = null;     // key of the item that somebody has opened, '' when they closed it, null to follow what is next
 let mine = '';         // key of the item that this phone has just answered
 let alive = false;     // whether events are coming in
 let queue = load('queue', []); // inputs that are not recorded yet, oldest first
@@ -83,6 +83,7 @@ function refocus(e) {
 // --- giving inputs ---
 
 function send(input, wrong, done) {
+	lostText = '';
 	input.who = input.who || me;
 	input.key = phone + '-' + Date.now().toString(36) + '-' + Math.floor(Math.random() * 1e6).toString(36);
 	input.seen = view ? view.n : 0;
@@ -125,8 +126,8 @@ async function work() {
 function complain(answer, wrong) {
 	const text = (answer.what || 'It was not taken') + (answer.fix ? ': ' + answer.fix : '') + '.';
 	const place = wrong && $(wrong);
-	if (place) place.textContent = text[0].toUpperCase() + text.slice(1);
-	else lostText = text, lost();
+	if (place) place.textContent = capital(text);
+	else { lostText = capital(text); lost(); }
 }
 
 let lostText = '';
@@ -138,7 +139,10 @@ function lost(why) {
 	if (strip.textContent !== text) strip.textContent = text;
 	strip.hidden = !text;
 }
-const named = (i) => [i.do, i.item || i.part || i.rule || i.name || '', i.subject || '', i.text || ''].filter(Boolean).join(' ');
+function named(i) {
+	const it = view && i.item && items().find((x) => x.id === i.item && (x.subject || '') === (i.subject || ''));
+	return [it ? it.challenge + ':' : i.part || i.rule || i.name || '', it && i.do === 'read' ? '' : i.do, i.pieces ?? '', i.text || ''].filter((x) => x !== '').join(' ');
+}
 
 // --- listening ---
 
@@ -173,6 +177,7 @@ $('pair').addEventListener('submit', async (e) => {
 		const r = await fetch('/pair', { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify({ code: $('code').value }) });
 		if (r.ok) { $('pair').hidden = true; $('code').value = ''; $('pair-wrong').textContent = ''; sending = false; listen(); return; }
 		complain(await r.json(), 'pair-wrong');
+		$('code').select();
 	} catch { $('pair-wrong').textContent = 'The program cannot be reached.'; }
 });
 
@@ -188,6 +193,10 @@ $('join').addEventListener('submit', (e) => {
 
 // --- showing ---
 
+$('why').addEventListener('click', () => { $('against').scrollIntoView(); $('against-title').focus({ preventScroll: true }); });
+
+const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
 const leads = () => view.leader === me && me !== '';
 
 function show(v) {
@@ -201,6 +210,8 @@ function show(v) {
 	document.title = `${v.verdict} · ${v.kit}`;
 	const line = inCrew ? `${me}${leads() ? ', in charge' : v.leader ? `; ${v.leader} is in charge` : '; nobody is in charge yet'}` : '';
 	if ($('line').textContent !== line) $('line').textContent = line;
+	$('why').hidden = !inCrew || v.reasons.length === 0;
+	document.documentElement.style.scrollPaddingTop = document.querySelector('header').offsetHeight + 12 + 'px';
 	$('join').hidden = !!inCrew;
 	$('lead-row').hidden = !!v.leader;
 	$('walk').hidden = !inCrew;
@@ -212,54 +223,63 @@ function show(v) {
 	]);
 	keyed($('acts'), acts(v));
 	keyed($('numbers'), numbers(v));
-	showList(v);
+	showList();
 	keyed($('more'), more(v));
 	$('check').textContent = v.check ? `${v.n} lines, check ${v.check}` : 'No record is kept.';
 	keyed($('journal'), v.journal.slice().reverse().map((l) => ({ key: 'j' + l.n, data: l, build: () => el('li', {}, el('time', { datetime: l.at }, l.at.slice(11, 16)), `${l.who ? l.who + ': ' : ''}${l.text}`) })));
 	$('journal').start = v.n;
 }
 
-function showList(v) {
-	const items = v.phases.flatMap((p) => p.items);
-	const was = items.find((i) => i.key === mine);
-	let moved = false;
-	if (was && was.state !== 'open' && !(was.tally || []).some((t) => t.back == null)) {
-		moved = chosen !== v.next;
-		chosen = v.next || '';
-		if (!v.next) moved = false;
-	}
-	if (!items.some((i) => i.key === chosen)) chosen = v.next || '';
-	keyed($('list'), v.phases.map((p) => ({
-		key: 'p' + p.title, data: [p.title, p.cautions || []],
-		build: () => el('section', { class: 'phase' }, el('h2', {}, p.title), (p.cautions || []).map(caution), el('div', { class: 'items' })),
-	})));
-	for (const [i, section] of Array.from($('list').children).entries()) {
-		keyed(section.querySelector('.items'), v.phases[i].items.map((it) => ({
-			key: it.key, data: [it, it.key === chosen, leads(), it.key === chosen && it.state === 'settled' && v.next], build: () => item(it, it.key === chosen),
-		})));
-	}
-	mine = '';
-	if (moved) reach(chosen);
+function items() { return view.phases.flatMap((p) => p.items); }
+
+// current is the key of the item that is open on this phone.
+function current() {
+	return opened !== null && (opened === '' || items().some((i) => i.key === opened)) ? opened : view.next || '';
 }
+
+function showList() {
+	const was = items().find((i) => i.key === mine);
+	const on = was && was.state !== 'open';
+	if (on) opened = null;
+	keyed($('list'), view.phases.map((p) => ({
+		key: 'p' + p.title, data: [p.title, p.cautions || []],
+		build: () => el('section', { class: 'phase' }, el('h2', {}, p.title), p.cautions ? cautions(p.cautions) : null, el('div', { class: 'items' })),
+	})));
+	const phase = view.phases.findIndex((p) => p.items.some((i) => i.key === view.next));
+	const warning = phase >= 0 && $('list').children[phase].querySelector('.cautions:not([data-shown])');
+	if (warning) warning.open = warning.dataset.shown = true;
+	view.phases.forEach((p, i) => keyed($('list').children[i].querySelector('.items'), p.items.map((it) => {
+		const open = it.key === current();
+		return { key: it.key, data: [it, open, open && [leads(), view.closed, view.leader, it.state !== 'open' && view.next]], build: () => item(it, open) };
+	})));
+	mine = '';
+	if (on && view.next) reach(view.next);
+}
+
+// answered goes on from an item when its answer is recorded, whether or not the new view has come in already.
+const answered = (key) => (answer) => { mine = key; if (view.n >= answer.n) showList(); };
 
 // reach opens an item and brings it under the finger.
 function reach(key) {
-	chosen = key;
-	showList(view);
+	opened = key === view.next ? null : key;
+	showList();
 	const e = document.querySelector(`[data-key="${CSS.escape(key)}"]`);
 	if (!e) return;
 	e.scrollIntoView({ block: 'start' });
 	e.querySelector('h3 button').focus({ preventScroll: true });
 }
 
-function caution(c) {
-	return el('details', { class: 'caution', 'data-f': 'caution' + c.hazard }, el('summary', {}, el('b', {}, c.signal.toUpperCase()), ' ', c.hazard), el('p', {}, c.consequence), el('p', {}, c.avoid));
+// cautions are read before the first step of a phase; they open by themselves when the phase is reached.
+function cautions(all) {
+	const words = [...new Set(all.map((c) => c.signal))].join(', ').toUpperCase();
+	return el('details', { class: 'cautions' }, el('summary', {}, `Before this, read ${all.length === 1 ? 'a caution' : all.length + ' cautions'}: ${words}`),
+		el('ul', {}, all.map((c) => el('li', {}, el('b', {}, c.signal.toUpperCase()), ` ${c.hazard} ${c.consequence} `, el('strong', {}, c.avoid)))));
 }
 
 function item(it, isOpen) {
 	const id = 'i' + it.number;
 	const answer = it.tally ? `${it.tally.filter((t) => t.back != null).length} of ${it.tally.length} counted` : it.answer || '';
-	const head = el('button', { type: 'button', 'aria-expanded': String(isOpen), 'aria-controls': id + '-b', 'data-f': id, click: () => { chosen = isOpen ? '' : it.key; if (isOpen) { chosen = ' '; } redraw(it.key); } },
+	const head = el('button', { type: 'button', 'aria-expanded': String(isOpen), 'aria-controls': id + '-b', 'data-f': id, click: () => { opened = isOpen ? '' : it.key; showList(); } },
 		el('span', { class: 'mark', 'aria-hidden': 'true' }, signs[it.state] || String(it.number)),
 		el('span', {}, it.challenge, el('span', { class: 'vh' }, `, item ${it.number}, ${said[it.state]}`)),
 		el('span', { class: 'got' }, answer),
@@ -270,32 +290,17 @@ function item(it, isOpen) {
 	return box;
 }
 
-function redraw(key) {
-	if (!view.phases.some((p) => p.items.some((i) => i.key === chosen))) chosen = ' ';
-	const keep = chosen;
-	showListKeeping(keep);
-	document.querySelector(`[data-key="${CSS.escape(key)}"] h3 button`)?.focus({ preventScroll: true });
-}
-function showListKeeping(keep) {
-	chosen = keep;
-	for (const [i, section] of Array.from($('list').children).entries()) {
-		keyed(section.querySelector('.items'), view.phases[i].items.map((it) => ({
-			key: it.key, data: [it, it.key === chosen, leads(), it.key === chosen && it.state === 'settled' && view.next], build: () => item(it, it.key === chosen),
-		})));
-	}
-}
-
 function body(it, id) {
 	const about = { item: it.id, subject: it.subject };
 	const wrong = id + '-wrong';
-	const give = (input) => { mine = it.key; send({ ...about, ...input }, wrong, () => { mine = it.key; }); };
+	const give = (input) => send({ ...about, ...input }, wrong, answered(it.key));
 	const parts = [el('p', { class: 'ask' }, it.response), el('p', { class: 'meta' }, `${it.role}${it.critical ? ' · critical' : ''}${it.notes ? ' · ' + it.notes : ''}`)];
 	if (it.hold) parts.push(el('p', { class: 'hold' }, leads() ? 'Hold point: you answer' : `Hold point: ${view.leader || 'the person in charge'} answers`));
 	if (it.why) parts.push(el('p', { class: 'wrong' }, it.why));
 	if (it.answer) parts.push(el('p', { class: 'meta' }, `Answered: ${it.answer}, ${it.by}`));
 	if (view.closed) return parts;
-	if (it.barred) return [...parts, el('p', { class: 'meta' }, it.barred[0].toUpperCase() + it.barred.slice(1) + '.')];
-	if (it.tally) parts.push(...it.tally.map((t, i) => tally(t, `${id}-t${i}`)));
+	if (it.barred) return [...parts, el('p', { class: 'meta' }, capital(it.barred) + '.')];
+	if (it.tally) parts.push(...it.tally.map((t, i) => tally(t, `${id}-t${i}`, it.key)));
 	else if (it.asks) parts.push(reading(it, id, give));
 	if (!it.tally && !(it.hold && !leads())) parts.push(ticks(it, id, give));
 	parts.push(el('p', { class: 'wrong', role: 'alert', id: wrong }));
@@ -317,7 +322,7 @@ function reading(it, id, give) {
 	const label = it.asks.labels ? el('input', { id: id + '-l', autocomplete: 'off', maxlength: 20, value: it.asks.label || '1', 'data-f': id + '-l' }) : null;
 	return el('form', { submit: (e) => { e.preventDefault(); give({ do: 'read', text: typed(value.value, unit ? unit.value : ''), label: label ? label.value.trim() : undefined }); } },
 		el('div', { class: 'read' },
-			el('div', {}, el('label', { for: id + '-v' }, it.asks.name[0].toUpperCase() + it.asks.name.slice(1)), value),
+			el('div', {}, el('label', { for: id + '-v' }, capital(it.asks.name)), value),
 			unit ? el('div', {}, el('label', { for: id + '-u' }, 'Unit'), unit) : null),
 		label ? el('div', {}, el('label', { for: id + '-l' }, 'Which set of this battery (a new name is a change)'), label) : null,
 		el('button', { class: 'main', 'data-f': id + '-rec' }, 'Record'));
@@ -345,9 +350,9 @@ function ticks(it, id, give) {
 	return el('div', {}, el('div', { class: 'row' }, buttons), forms);
 }
 
-function tally(t, id) {
+function tally(t, id, key) {
 	const field = el('input', { id, inputmode: 'numeric', autocomplete: 'off', 'data-f': id, value: t.back ?? '' });
-	const give = (n) => send({ do: 'count', part: t.part, pieces: n }, id + '-w');
+	const give = (n) => send({ do: 'count', part: t.part, pieces: n }, id + '-w', answered(key));
 	return el('form', { class: 'part', submit: (e) => { e.preventDefault(); const n = Number(field.value); if (Number.isInteger(n) && field.value.trim() !== '') give(n); else $(id + '-w').textContent = 'Write how many are back.'; } },
 		el('p', {}, el('label', { for: id }, `${t.part}, ${t.name}: ${t.out} out${t.back != null ? `, ${t.back} back` : ''}`)),
 		el('div', { class: 'row' },
@@ -390,7 +395,7 @@ function acts(v) {
 	if (v.aloft) {
 		const again = v.phases.flatMap((p) => p.items).filter((i) => i.asks && !i.barred);
 		all.push({ key: 'again', data: again.map((i) => [i.key, i.answer]), build: () => el('div', {}, el('h2', {}, 'Read again'), el('div', { class: 'row' },
-			again.map((i) => el('button', { type: 'button', 'data-f': 'again' + i.key, click: () => reach(i.key) }, i.asks.labels ? `${i.subject}: change or read` : `${i.asks.name}${i.answer ? ': ' + i.answer : ''}`)))) });
+			again.map((i) => el('button', { type: 'button', 'data-f': 'again' + i.key, click: () => reach(i.key) }, i.asks.labels ? `${i.subject}: change or read` : capital(i.asks.name) + (i.answer ? ': ' + i.answer : ''))))) });
 		all.push({ key: 'down', data: 1, build: () => twice('down', 'The balloon is down', 'Yes, record that it is down', () => send({ do: 'down' }, 'down-w')) });
 	} else if (v.list === 'preflight' && v.flight) {
 		all.push({ key: 'home', data: 1, build: () => twice('home', 'Begin the way home', 'Yes, begin the way home', () => send({ do: 'recover' }, 'home-w')) });
