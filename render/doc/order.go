@@ -117,10 +117,13 @@ func (s *sheet) bySupplier(o *kits.Order) page.Table {
 	return t
 }
 
+// near is how many times the postage more goods may cost to be worth a thought: something may be needed soon anyway.
+const near = 4
+
 // nearFree says where a little more would save the postage.
 func (s *sheet) nearFree(o *kits.Order) {
 	for _, p := range o.Parcels {
-		if p.Postage.MinorUnits() > 0 && p.ToFree.MinorUnits() > 0 {
+		if free := p.ToFree.MinorUnits(); free > 0 && free <= near*p.Postage.MinorUnits() {
 			s.add(page.Paragraph{Fine: true, Text: page.Plain(s.say("order.near-free", "supplier", p.Name, "goods", s.paid(p.ToFree), "postage", s.paid(p.Postage)))})
 		}
 	}
@@ -170,7 +173,7 @@ func (s *sheet) alternatives(o *kits.Order) page.Table {
 
 // pieces is what is needed, what is there, what comes and what remains, part by part.
 func (s *sheet) pieces(o *kits.Order) page.Table {
-	t := page.Table{Columns: []page.Column{{Title: s.say("bill.ref"), Whole: true}, {Title: s.say("bill.part"), Weight: 1, Least: 40}}}
+	t := page.Table{Columns: []page.Column{{Title: s.say("bill.ref")}, {Title: s.say("bill.part"), Weight: 1, Least: 40}}}
 	for _, id := range []string{"order.a-kit", "order.all-kits", "order.with-spares", "order.stock", "order.to-buy", "order.bought", "order.remains"} {
 		t.Columns = append(t.Columns, page.Column{Title: s.say(id), Align: page.Right, Least: 13})
 	}
@@ -190,11 +193,12 @@ func (s *sheet) money(m unit.Money) string { return s.Words.Number(m.Decimal().S
 // paid prints money with its currency.
 func (s *sheet) paid(m unit.Money) string { return s.money(m) + "\u00a0" + m.Currency().Code() }
 
+// lead is a lead time in days; what nobody says is a dash.
 func (s *sheet) lead(lead unit.Duration) string {
 	if n, ok := kits.LeadDays(lead); ok {
 		return digits(n)
 	}
-	return s.say("value.not-shown")
+	return "–"
 }
 
 func (s *sheet) orderBy(o *kits.Order, lead unit.Duration) string {

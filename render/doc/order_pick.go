@@ -95,7 +95,7 @@ func (s *sheet) labelRow(tags []tag) page.Figure {
 
 // label draws one label and returns where it ends.
 func (s *sheet) label(d *drawing, t tag, x, w page.MM) page.MM {
-	serial, box := label{face: page.Bold, size: 10}, label{size: 7.5, align: page.Right}
+	serial, box := label{face: page.Bold, size: 10, shrinks: true}, label{size: 7.5, align: page.Right}
 	ref, count := label{face: page.Bold, size: 15, shrinks: true}, label{face: page.Bold, size: 15, align: page.Right}
 	left, right := x+labelPad, x+w-labelPad
 	room := right - left

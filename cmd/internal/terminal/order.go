@@ -18,7 +18,8 @@ func Order(w io.Writer, o *kits.Order, lines bool, s Style) {
 	k := o.Manifest.Kit
 	fmt.Fprintf(w, "%s  revision %s  digest %s\n", s.paint(k.Name, bold), k.Revision, o.Manifest.ShortDigest())
 	serials := o.Serials()
-	paragraph(w, "", "", fmt.Sprintf("Order for %d kits (%s to %s), %d deployments each, prices in %s", o.Plan.Kits, serials[0], serials[len(serials)-1], o.Plan.Deployments, o.Currency.Code()))
+	paragraph(w, "", "", fmt.Sprintf("Order for %s (%s to %s), %s each, prices in %s",
+		several(o.Plan.Kits, "kit"), serials[0], serials[len(serials)-1], several(o.Plan.Deployments, "deployment"), o.Currency.Code()))
 	if !o.Plan.NeededBy.IsZero() {
 		fmt.Fprintf(w, "Ordered on %s, needed by %s\n", o.Plan.Today.Format(time.DateOnly), o.Plan.NeededBy.Format(time.DateOnly))
 	}
@@ -39,6 +40,13 @@ func Order(w io.Writer, o *kits.Order, lines bool, s Style) {
 		return
 	}
 	fmt.Fprintf(w, "\n%s  %d of %d parts cannot be delivered\n", s.paint("NOT COMPLETE", red, bold), len(o.Short()), len(o.Parts))
+}
+
+func several(n int, what string) string {
+	if n != 1 {
+		what += "s"
+	}
+	return fmt.Sprintf("%d %s", n, what)
 }
 
 // The columns of positions and of sums.
@@ -162,6 +170,6 @@ func (s Style) lacking(w io.Writer, o *kits.Order) {
 	}
 	fmt.Fprintf(w, "\n%s\n", s.paint("Lacking", red, bold))
 	for _, p := range o.Short() {
-		paragraph(w, "  ", "    ", fmt.Sprintf("%s: %d pieces, %s (%s)", p.Ref, p.Lacking, p.WhyShort, p.Part.Name))
+		paragraph(w, "  ", "    ", fmt.Sprintf("%s: %s, %s (%s)", p.Ref, several(p.Lacking, "piece"), p.WhyShort, p.Part.Name))
 	}
 }
