@@ -3,8 +3,8 @@ package jsontree
 import "slices"
 
 // Merge applies a merge patch (RFC 7396): objects merge key by key, null removes a key, anything else replaces. Every value
-// keeps the place where it was written, so a problem in a patched value points into the patch. Order is the target's,
-// new keys last.
+// and its key keep the place where they were written, so a problem in a patched value points into the patch. Order is the
+// target's, new keys last.
 func Merge(target, patch *Node) *Node {
 	if patch.Kind != Object {
 		return patch
@@ -15,27 +15,29 @@ func Merge(target, patch *Node) *Node {
 	} else {
 		target = nil
 	}
-	changes := make(map[string]*Node, len(patch.Members))
+	changes := make(map[string]Member, len(patch.Members))
 	for _, m := range patch.Members {
-		changes[m.Name] = m.Value
+		changes[m.Name] = m
 	}
 	if target != nil {
 		merged.Members = make([]Member, 0, len(target.Members)+len(patch.Members))
 		for _, m := range target.Members {
 			change, changed := changes[m.Name]
 			delete(changes, m.Name)
-			if changed && change.Kind == Null {
+			switch {
+			case changed && change.Value.Kind == Null:
 				continue
-			}
-			if changed {
-				m.Value = Merge(m.Value, change)
+			case changed && change.Value.Kind == Object && m.Value.Kind == Object:
+				m.Value = Merge(m.Value, change.Value)
+			case changed:
+				m = Member{m.Name, Merge(nil, change.Value), change.file, change.at}
 			}
 			merged.Members = append(merged.Members, m)
 		}
 	}
 	for _, m := range patch.Members {
-		if change, isNew := changes[m.Name]; isNew && change.Kind != Null {
-			m.Value = Merge(nil, change)
+		if change, isNew := changes[m.Name]; isNew && change.Value.Kind != Null {
+			m.Value = Merge(nil, change.Value)
 			merged.Members = append(merged.Members, m)
 		}
 	}

@@ -64,7 +64,7 @@ func TestPlacesAndOrigins(t *testing.T) {
 	m := load(t, base, overlay(`{ "parts": { "A": { "mass": "95 g", "x-why": "weighed again" }, "B": { "name": "b" } } }`))
 	for pointer, want := range map[string][2]string{
 		"/parts/A/name":   {"kit.json:3:21", "kit.json:3:29"},
-		"/parts/A/mass":   {"kit.json:3:34", "club.json:1:29"},
+		"/parts/A/mass":   {"club.json:1:21", "club.json:1:29"},
 		"/parts/B":        {"club.json:1:65", "club.json:1:70"},
 		"/parts/B/mass":   {"club.json:1:65", "club.json:1:65"},
 		"/station":        {"kit.json:1:1", "kit.json:1:1"},
