@@ -26,6 +26,24 @@ func lithium(stored unit.Voltage) Care {
 	}
 }
 
+// Rested is the voltage of a cell that was charged and has rested for an hour: less says that it was not full, or is old
+// [practice]. It is NaN for a chemistry that is not known.
+func Rested(c Chemistry) unit.Voltage {
+	switch c {
+	case LiIon, LiPo:
+		return 4.07
+	case LiFePO4:
+		return 3.32
+	case NiMH:
+		return 1.30
+	case LeadAcid:
+		return 2.10
+	case Alkaline:
+		return 1.50
+	}
+	return unknown[unit.Voltage]()
+}
+
 // CareOf returns how a chemistry is kept and charged; everything is NaN for a chemistry that is not known.
 func CareOf(c Chemistry) Care {
 	for _, r := range rows {

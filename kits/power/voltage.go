@@ -38,7 +38,7 @@ func batteryVolts(b Battery) volts {
 
 // converterVolts is the range at a converter's output, with V the set output, t its tolerance and h its headroom.
 //
-//	linear, buck: lowest  V·(1−t) while the source stays at V + h or above, else what the lowest source leaves, source − h
+//	linear, buck: lowest  V·(1−t), or what the lowest source leaves, source − h, where that is less
 //	              highest V·(1+t)
 //	boost:        lowest  V·(1−t)
 //	              highest V·(1+t), or the highest source when that is above: a boost converter passes it through
@@ -51,10 +51,7 @@ func converterVolts(k Converter, source volts) volts {
 	v := volts{k.Output * unit.Voltage(1-k.Tolerance), k.Output, k.Output * unit.Voltage(1+k.Tolerance)}
 	switch k.Kind {
 	case Linear, Buck:
-		left := source.lowest - k.Headroom
-		if left < k.Output || isUnknown(left) {
-			v.lowest = max(left, 0)
-		}
+		v.lowest = min(v.lowest, max(source.lowest-k.Headroom, 0)) // the built-in min and max of a NaN are NaN
 	case Boost:
 		v.nominal = max(k.Output, source.nominal)
 		v.highest = max(v.highest, source.highest)

@@ -169,7 +169,7 @@ def power(m, put):
         if c["kind"] == "boost":
             return out * (1 - tol), max(out, nominal), max(out * (1 + tol), high)
         left = low - q(c["headroom"])
-        return (out * (1 - tol) if left >= out else max(left, 0)), out, out * (1 + tol)
+        return min(out * (1 - tol), max(left, 0)), out, out * (1 + tol)
 
     def drawn(c, amps, source):
         iq = q(c["quiescent"])
