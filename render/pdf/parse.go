@@ -12,6 +12,7 @@ import (
 // nothing is believed that the bytes do not show.
 type (
 	nameObject string
+	wordObject string // a number with a point, true, false, null
 	reference  int
 	dictionary map[nameObject]any
 	array      []any
@@ -215,7 +216,7 @@ func (p *parser) number() (any, error) {
 	}
 	n, err := strconv.Atoi(w)
 	if err != nil {
-		return w, nil
+		return wordObject(w), nil
 	}
 	back := p.at
 	if generation := p.word(); generation == "0" && p.word() == "R" {

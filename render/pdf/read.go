@@ -33,11 +33,8 @@ func Attachment(b []byte, name string) ([]byte, error) {
 }
 
 func attachment(b []byte, name string) ([]byte, error) {
-	if len(b) > greatestFile {
-		return nil, fmt.Errorf("has %d MB; at most %d MB are read", len(b)>>20, greatestFile>>20)
-	}
-	r := reader{b: b, offsets: map[int]int{}}
-	if err := r.tables(); err != nil {
+	r, err := openReader(b)
+	if err != nil {
 		return nil, err
 	}
 	catalogue, err := r.dictionary(r.root)
