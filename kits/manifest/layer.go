@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"hoistbook/kits/diag"
 	"hoistbook/kits/jsontree"
@@ -11,7 +12,7 @@ import (
 
 // A Layer is one overlay that was laid over a manifest.
 type Layer struct {
-	Name    string
+	Name    string   // of its file, without the folder: what stands in a document must not depend on where files lie
 	MadeFor *MadeFor // nil when the overlay does not say
 	// Changes are what it changes of what lies below it.
 	Changes []jsontree.Difference
@@ -35,12 +36,15 @@ func (m *Manifest) Layers() []Layer {
 	for _, l := range m.laid {
 		above := jsontree.Merge(below, l.patch)
 		layers = append(layers, Layer{
-			Name: l.name, MadeFor: l.head.MadeFor, Changes: jsontree.Diff(below, above), Stale: m.stale(l, below, above),
+			Name: FileName(l.name), MadeFor: l.head.MadeFor, Changes: jsontree.Diff(below, above), Stale: m.stale(l, below, above),
 		})
 		below = above
 	}
 	return layers
 }
+
+// FileName is the name of a file without its folder.
+func FileName(path string) string { return path[strings.LastIndexAny(path, `/\\`)+1:] }
 
 // Shared is the manifest below all overlays, which other clubs have too: its id, revision and digest.
 func (m *Manifest) Shared() MadeFor {

@@ -38,7 +38,7 @@ func (m *Manifest) Changed(patch Source) (*Manifest, error) {
 	if err != nil {
 		return nil, err
 	}
-	changed := &Manifest{tree: jsontree.Merge(m.tree, change), base: m.base, laid: m.laid}
+	changed := &Manifest{tree: jsontree.Merge(m.tree, change), base: m.base, laid: m.laid, sources: m.sources}
 	if err := changed.fill(); err != nil {
 		return nil, err
 	}
@@ -82,7 +82,7 @@ func merged(base Source, overlays []Source) (*Manifest, error) {
 		}
 		return tree
 	}
-	m := &Manifest{base: parse(base)}
+	m := &Manifest{base: parse(base), sources: append([]Source{base}, overlays...)}
 	m.tree = m.base
 	for _, o := range overlays {
 		file := parse(o)

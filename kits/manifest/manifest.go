@@ -15,6 +15,7 @@ type Manifest struct {
 	tree      *jsontree.Node
 	base      *jsontree.Node // below all overlays
 	laid      []laid
+	sources   []Source
 	canonical []byte
 }
 
@@ -48,6 +49,9 @@ func (m *Manifest) Origin(pointer string) string {
 	}
 	return ""
 }
+
+// Sources are the files that the manifest was read from, the shared one first. The caller may not change them.
+func (m *Manifest) Sources() []Source { return m.sources }
 
 // JSON returns the merged manifest in the canonical form of RFC 8785. The caller may not change it.
 func (m *Manifest) JSON() []byte {

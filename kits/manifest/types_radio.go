@@ -48,11 +48,13 @@ type Antenna struct {
 	Gain *unit.Gain `json:"gain,omitempty" jsonschema:"example=2.15 dBi"`
 }
 
-// Filter is the facet of a filter in front of a receiver.
+// Filter is the facet of a filter in front of a receiver, or behind the transmitter whose spurs it keeps from that receiver.
 type Filter struct {
 	// The receiver part that it protects.
 	Protects Ref `json:"protects" jsonschema:"example=RX1"`
-	// How much it weakens the relay's own transmitter.
+	// The line in which it stands; that of the receiver when nobody says. Noise and harmonics that fall into the receiver's own channel pass every filter in the receiver's line: only one in the transmitter's line stops them.
+	Line FilterLine `json:"line,omitempty" jsonschema:"example=receiver"`
+	// How much it weakens the transmitter's carrier in the receiver's line, or its noise on the receiver's frequency in the transmitter's.
 	Rejection *unit.Decibel `json:"rejection,omitempty" jsonschema:"example=45 dB" least:"0 dB"`
 }
 

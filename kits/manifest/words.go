@@ -26,6 +26,8 @@ type (
 	State string
 	// Terrain is the country that the wind blows over.
 	Terrain string
+	// FilterLine is the line in which a filter stands.
+	FilterLine string
 	// Arrangement is how two antennas stand to each other.
 	Arrangement string
 	// Environment is the country that the radio waves cross.
@@ -87,6 +89,9 @@ const (
 	OverTown   Terrain = "town"
 	OverCity   Terrain = "city"
 
+	InReceiver    FilterLine = "receiver"
+	InTransmitter FilterLine = "transmitter"
+
 	Vertical   Arrangement = "vertical"
 	Horizontal Arrangement = "horizontal"
 
@@ -123,6 +128,7 @@ func (State) Words() []string         { return words(States...) }
 func (Terrain) Words() []string {
 	return words(OverWater, OverOpen, OverRough, OverWooded, OverTown, OverCity)
 }
+func (FilterLine) Words() []string  { return words(InReceiver, InTransmitter) }
 func (Arrangement) Words() []string { return words(Vertical, Horizontal) }
 func (Environment) Words() []string { return words(FreeSpace, Open, Suburban, Urban) }
 func (SignalWord) Words() []string {

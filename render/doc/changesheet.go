@@ -41,7 +41,7 @@ func (s *sheet) changeSheet(c *change.Comparison) {
 		}
 		panel := page.Panel{Signal: page.Caution, Word: strings.ToUpper(s.Words.Name("signal", string(rules.SignalCaution))), Text: []page.Words{page.Strong(s.say("change.stale", "overlay", l.Name))}}
 		for _, p := range l.Stale {
-			panel.Text = append(panel.Text, page.Plain(p.String()))
+			panel.Text = append(panel.Text, page.Plain(stale(p)))
 		}
 		s.add(panel)
 	}

@@ -1,7 +1,9 @@
 package doc
 
 import (
+	"hoistbook/kits/diag"
 	"hoistbook/kits/jsontree"
+	"hoistbook/kits/manifest"
 	"hoistbook/render/page"
 )
 
@@ -33,9 +35,15 @@ func (s *sheet) origins() {
 	s.add(t)
 	for _, l := range layers {
 		for _, p := range l.Stale {
-			s.paragraph(p.String())
+			s.paragraph(stale(p))
 		}
 	}
+}
+
+// stale is what no longer fits of an overlay, its place without the folder that its file lies in.
+func stale(p diag.Problem) string {
+	p.Place.File = manifest.FileName(p.Place.File)
+	return p.String()
 }
 
 // written is a value of a manifest as it stands there; what is no text and no number is told in short.

@@ -71,11 +71,13 @@ func (o *options) printBook(a *assess.Assessment) ([]whole.File, error) {
 	if err != nil {
 		return nil, err
 	}
-	compose := map[string]func(*doc.Input) (*page.Document, error){doc.BookName: doc.Book}
+	inside, err := o.inside(a)
+	if err != nil {
+		return nil, err
+	}
 	names := []string{doc.BookName}
 	for _, d := range doc.All {
 		if d.Applies(in) {
-			compose[d.Name] = d.Compose
 			names = append(names, d.Name)
 		}
 	}
@@ -83,7 +85,10 @@ func (o *options) printBook(a *assess.Assessment) ([]whole.File, error) {
 	var printing sync.WaitGroup
 	for i, name := range names {
 		printing.Go(func() {
-			files[i], failed[i] = printOne(name, in, compose[name])
+			mine := *in
+			if mine.Attachments, failed[i] = inside(name); failed[i] == nil {
+				files[i], failed[i] = printOne(name, &mine, composer(name))
+			}
 		})
 	}
 	printing.Wait()
@@ -93,6 +98,17 @@ func (o *options) printBook(a *assess.Assessment) ([]whole.File, error) {
 		}
 	}
 	return files, nil
+}
+
+// composer is what sets the document of this name, or nil.
+func composer(name string) func(*doc.Input) (*page.Document, error) {
+	if name == doc.BookName {
+		return doc.Book
+	}
+	if d, ok := doc.Find(name); ok {
+		return d.Compose
+	}
+	return nil
 }
 
 func printOne(name string, in *doc.Input, compose func(*doc.Input) (*page.Document, error)) (whole.File, error) {
