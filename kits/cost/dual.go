@@ -19,9 +19,10 @@ import (
 // sought by subgradient steps; any of them give a bound that holds.
 type node struct {
 	s        *search
-	state    []state // of each supplier
-	modes    []mode  // of each supplier's postage
-	alive    []bool  // options that are left
+	state    []state  // of each supplier
+	modes    []mode   // of each supplier's postage
+	alive    []bool   // options that are left
+	sales    [][]sale // by option; the same in all nodes
 	u, z     []float64
 	bound    float64 // weighted
 	used     []float64
@@ -51,7 +52,7 @@ const (
 func (s *search) root() *node {
 	n := &node{s: s, state: make([]state, len(s.suppliers)), modes: make([]mode, len(s.suppliers)), alive: make([]bool, len(s.flat)),
 		u: make([]float64, len(s.options)), z: make([]float64, len(s.flat)),
-		used: make([]float64, len(s.suppliers)), freed: make([]float64, len(s.suppliers)), taken: make([]float64, len(s.flat))}
+		sales: s.sales(), used: make([]float64, len(s.suppliers)), freed: make([]float64, len(s.suppliers)), taken: make([]float64, len(s.flat))}
 	for i := range n.alive {
 		n.alive[i] = true
 	}
@@ -213,6 +214,9 @@ func (n *node) raise(target func() float64, steps int) {
 	}
 	copy(n.u, bestU)
 	copy(n.z, bestZ)
+	if n.bound <= target() {
+		s.polish(n.relaxed(), n.alive, n.inside())
+	}
 }
 
 // startPlainly goes back to multipliers at which every part earns the cost of its cheapest option, when their bound is
@@ -281,6 +285,29 @@ func (n *node) inside() uint64 {
 		}
 	}
 	return in
+}
+
+// relaxed takes for each part the option that the relaxed problem buys: of several the dearest at its reduced cost, as it
+// is there to reach a threshold, and of none the cheapest.
+func (n *node) relaxed() []int {
+	x, twin := make([]float64, len(n.s.flat)), make([]float64, len(n.s.flat))
+	n.evaluate(x, twin)
+	choice := make([]int, len(n.u))
+	for p, ids := range n.s.byPart {
+		best, bought := -1, false
+		for _, id := range ids {
+			if !n.alive[id] {
+				continue
+			}
+			buys := x[id] == 1 && (n.paired(id) == 0 || twin[id] == 1)
+			cost := n.s.flat[id].cost
+			if best < 0 || buys && (!bought || cost > n.s.flat[best].cost) {
+				best, bought = id, buys
+			}
+		}
+		choice[p] = n.s.flat[best].number
+	}
+	return choice
 }
 
 // guess takes for each part the option that was bought most often.

@@ -164,8 +164,8 @@ func (n *node) upgrades(entries, picks []entry) []upgrade {
 	return ups
 }
 
-// mostKnots bounds one knapsack; beyond it the fractional bound is nearly as good.
-const mostKnots = 400
+// mostKnots bounds one knapsack; beyond it the fractional bound has to do.
+const mostKnots = 20000
 
 // cover finds the cheapest upgrades whose goods reach the gap. Soft, what they miss may be paid for at its value (a
 // minimum made up). A cost of limit or more is not looked for; without any cover the cost is infinite.
@@ -173,7 +173,7 @@ func (n *node) cover(entries, picks []entry, gap float64, soft bool, limit float
 	if gap <= 0 {
 		return 0, nil
 	}
-	k := knapsack{ups: n.upgrades(entries, picks), soft: soft, best: limit}
+	k := knapsack{ups: n.upgrades(entries, picks), soft: soft, best: limit + slack}
 	k.behind = make([]float64, len(k.ups)+1)
 	for i := len(k.ups) - 1; i >= 0; i-- {
 		k.behind[i] = k.behind[i+1] + k.ups[i].goods
@@ -183,15 +183,18 @@ func (n *node) cover(entries, picks []entry, gap float64, soft bool, limit float
 	}
 	bound := k.fraction(0, gap)
 	k.walk(0, gap, 0)
-	n.s.work += int64(k.knots * 4)
+	n.s.work += int64(k.knots * 8)
 	if k.knots > mostKnots {
 		return bound, k.taken
 	}
-	if k.best >= limit {
+	if k.best >= limit+slack {
 		return math.Inf(1), nil
 	}
-	return k.best, k.taken
+	return max(k.best-slack, bound), k.taken
 }
+
+// slack is how far from the optimum a cover may be; it is taken off its cost, so that the bound holds.
+const slack = 0.02
 
 type knapsack struct {
 	ups    []upgrade
@@ -237,7 +240,7 @@ func (k *knapsack) walk(i int, gap, cost float64) {
 	if reached < k.best {
 		k.best, k.taken = reached, slices.Clone(k.now)
 	}
-	if gap <= 0 || i == len(k.ups) || !k.soft && k.behind[i] < gap || cost+k.fraction(i, gap) >= k.best {
+	if gap <= 0 || i == len(k.ups) || !k.soft && k.behind[i] < gap || cost+k.fraction(i, gap) >= k.best-slack {
 		return
 	}
 	k.now = append(k.now, k.ups[i])

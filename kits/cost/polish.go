@@ -32,6 +32,7 @@ func (s *search) start() {
 		return
 	}
 	s.polish(s.first.choice, s.everything(), 0)
+	s.wander()
 	for i := range s.suppliers {
 		if (all&^s.first.mask)>>i&1 == 1 {
 			s.recordWith(i, s.first.choice)

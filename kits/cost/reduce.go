@@ -54,5 +54,7 @@ func (n *node) reduce(target float64) {
 			return
 		}
 	}
-	n.settle()
+	if n.settle(); !n.hopeless {
+		n.dominate()
+	}
 }
