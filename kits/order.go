@@ -23,7 +23,9 @@ type Order struct {
 	Tax      unit.Money // of all invoices, each rounded by itself
 	Total    unit.Money // Net + Tax
 	LeadTime unit.Duration
-	Proven   bool // no order is cheaper; false when the search was cut short
+	Proven   bool // no order is cheaper in which suppliers share no part; false when the search was cut short
+
+	ProvenDivided bool // nor one in which they do
 
 	SecondBest, Single, Greedy *cost.Alternative // nil when there is none
 }
@@ -70,8 +72,8 @@ func OrderFor(m *manifest.Manifest, plan OrderPlan) (*Order, error) {
 		return nil, err
 	}
 	o := &Order{
-		Manifest: m, Plan: plan, Currency: q.Currency, TaxRate: q.Tax, Net: found.Net, Tax: q.Currency.Minor(0), LeadTime: found.LeadTime, Proven: found.Proven,
-		SecondBest: found.SecondBest, Single: found.Single, Greedy: found.Greedy,
+		Manifest: m, Plan: plan, Currency: q.Currency, TaxRate: q.Tax, Net: found.Net, Tax: q.Currency.Minor(0), LeadTime: found.LeadTime,
+		Proven: found.Proven, ProvenDivided: found.ProvenDivided, SecondBest: found.SecondBest, Single: found.Single, Greedy: found.Greedy,
 	}
 	if err := o.parcels(found.Parcels); err != nil {
 		return nil, err

@@ -42,12 +42,7 @@ func (o *option) from(supplier int) int64 {
 // options lists the ways to buy a need, cheapest first. amount rounds a price in fine units to minor units.
 func options(goods []good, need int64, amount func(fine int64) int64) []option {
 	slices.SortStableFunc(goods, func(a, b good) int { return cmp.Compare(a.lead, b.lead) }) // of equal goods, the sooner
-	var suppliers []int
-	for _, g := range goods {
-		if !slices.Contains(suppliers, g.supplier) {
-			suppliers = append(suppliers, g.supplier)
-		}
-	}
+	suppliers := sellers(goods)
 	alone := make([]int64, len(suppliers)) // cost in fine units
 	var found []option
 	for i, s := range suppliers {
@@ -64,10 +59,23 @@ func options(goods []good, need int64, amount func(fine int64) int64) []option {
 			}
 		}
 	}
-	slices.SortStableFunc(found, func(a, b option) int {
-		return cmp.Or(cmp.Compare(a.cost, b.cost), bits.OnesCount64(a.mask)-bits.OnesCount64(b.mask), cmp.Compare(a.lead, b.lead))
-	})
+	slices.SortStableFunc(found, cheaper)
 	return found
+}
+
+// cheaper orders options by cost, then fewer suppliers, then the sooner.
+func cheaper(a, b option) int {
+	return cmp.Or(cmp.Compare(a.cost, b.cost), bits.OnesCount64(a.mask)-bits.OnesCount64(b.mask), cmp.Compare(a.lead, b.lead))
+}
+
+func sellers(goods []good) []int {
+	var suppliers []int
+	for _, g := range goods {
+		if !slices.Contains(suppliers, g.supplier) {
+			suppliers = append(suppliers, g.supplier)
+		}
+	}
+	return suppliers
 }
 
 func only(goods []good, a, b int) []good {

@@ -19,9 +19,12 @@ type Order struct {
 	Tax         unit.Money
 	Total       unit.Money
 	LeadTime    unit.Duration // until the last parcel; NaN when one is not known
-	Proven      bool          // the order is the cheapest; false when the search was cut short
+	Proven      bool          // no order is cheaper that divides no part for a charge; false when the search was cut short
 
-	SecondBest *Alternative // the cheapest order from another set of suppliers; nil when there is none
+	// ProvenDivided says that no order is cheaper that does.
+	ProvenDivided bool
+
+	SecondBest *Alternative // the cheapest order from another set of suppliers, parts shared only where that may pay; nil when there is none
 	Single     *Alternative // the cheapest order from one supplier; nil when none has everything
 	Greedy     *Alternative // every part where it is cheapest, postage not looked at; nil when there is nothing to buy
 }
@@ -64,8 +67,8 @@ type Alternative struct {
 //
 // The ways to buy a part are the cheapest mix of packs from any one supplier, and the cheapest mix from any two where
 // mixing beats both; a mix may hold more pieces than needed where that is cheaper (packs, price breaks). Parts move
-// between suppliers to reach free postage or a minimum, but nothing needless is bought and no part is split for that. What a
-// supplier's minimum lacks is paid as make-up, and does not count towards free postage unless the minimum itself reaches it.
+// between suppliers to reach free postage or a minimum, and where that pays two suppliers share a part; nothing needless is
+// bought for it. What a supplier's minimum lacks is paid as make-up, and does not count towards free postage unless the minimum itself reaches it.
 func Optimise(q Request) (Order, error) {
 	if err := q.check(); err != nil {
 		return Order{}, err
@@ -75,12 +78,13 @@ func Optimise(q Request) (Order, error) {
 		return Order{}, err
 	}
 	order := Order{Needs: needs}
-	s, parts, err := q.search(needs, &order)
+	s, divided, parts, err := q.search(needs, &order)
 	if err != nil {
 		return Order{}, err
 	}
 	s.run()
 	order.Proven = s.proven
+	s, order.ProvenDivided = s.divide(divided)
 	best, second := s.first, s.second
 	s.soonest(&best, &second)
 	if err := q.fill(&order, s, parts, best); err != nil {
@@ -99,23 +103,31 @@ func Optimise(q Request) (Order, error) {
 }
 
 // search sets up the search over the parts that must and can be bought; parts are their indices.
-func (q Request) search(needs []Need, order *Order) (*search, []int, error) {
+func (q Request) search(needs []Need, order *Order) (s *search, divided division, parts []int, err error) {
 	index := map[string]int{}
 	for i, s := range q.Suppliers {
 		if _, twice := index[s.ID]; twice {
-			return nil, nil, fmt.Errorf("supplier %q is listed twice", s.ID)
+			return nil, divided, nil, fmt.Errorf("supplier %q is listed twice", s.ID)
 		}
 		index[s.ID] = i
 	}
 	scale := q.scale()
 	minor := tenTo(scale - q.Currency.Decimals()).Int64() // fine units in a minor unit
 	var choices [][]option
-	var parts []int
 	var sum float64
+	charges := make([]charge, len(q.Suppliers))
+	for i, s := range q.Suppliers {
+		var err error
+		if charges[i], err = q.charge(s); err != nil {
+			return nil, divided, nil, err
+		}
+		sum += float64(charges[i].postage) + float64(charges[i].minimum)
+	}
+	divided = division{all: true}
 	for i, p := range q.Parts {
 		goods, err := q.goods(p, needs[i].Buy, scale, index)
 		if err != nil {
-			return nil, nil, err
+			return nil, divided, nil, err
 		}
 		if needs[i].Buy == 0 {
 			continue
@@ -124,22 +136,16 @@ func (q Request) search(needs []Need, order *Order) (*search, []int, error) {
 			order.Unavailable = append(order.Unavailable, needs[i])
 			continue
 		}
-		found := options(goods, int64(needs[i].Buy), func(fine int64) int64 { return halfEven(fine, minor) })
+		amount := func(fine int64) int64 { return halfEven(fine, minor) }
+		found := options(goods, int64(needs[i].Buy), amount)
+		divided.add(found, goods, int64(needs[i].Buy), charges, amount)
 		choices, parts = append(choices, found), append(parts, i)
 		sum += float64(found[len(found)-1].cost)
 	}
-	charges := make([]charge, len(q.Suppliers))
-	for i, s := range q.Suppliers {
-		var err error
-		if charges[i], err = q.charge(s); err != nil {
-			return nil, nil, err
-		}
-		sum += float64(charges[i].postage) + float64(charges[i].minimum)
-	}
 	if sum > mostMinor {
-		return nil, nil, errors.New("the order costs more than can be summed exactly; check prices and quantities")
+		return nil, divided, nil, errors.New("the order costs more than can be summed exactly; check prices and quantities")
 	}
-	return newSearch(choices, charges), parts, nil
+	return newSearch(choices, charges), divided, parts, nil
 }
 
 func (q Request) charge(s Supplier) (charge, error) {
@@ -251,7 +257,7 @@ func (s *search) soonest(best, second *found) {
 			}
 		}
 		t := newSearch(sooner, s.suppliers)
-		t.onlyFirst = true
+		t.onlyFirst, t.limit = true, s.limit
 		t.first.cost = best.cost + 1
 		t.run()
 		if t.first.choice == nil {

@@ -2,6 +2,7 @@ package cost
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -222,7 +223,8 @@ func TestOptimumIsThatOfTryingEverything(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		best, second := tryEverything(q)
+		best, _ := tryEverything(q, true)
+		_, second := tryEverything(q, false)
 		if o.Net.MinorUnits() != best.cost || len(o.Parcels) != best.parcels || math.Abs(float64(o.LeadTime)-best.lead) > 0 {
 			t.Fatalf("found %v in %d parcels in %v s, best is %v\n%s", o.Net, len(o.Parcels), float64(o.LeadTime), best, bill(o))
 		}
@@ -230,7 +232,7 @@ func TestOptimumIsThatOfTryingEverything(t *testing.T) {
 		case o.SecondBest == nil && second.cost < math.MaxInt64, o.SecondBest != nil && o.SecondBest.Net.MinorUnits() != second.cost:
 			t.Fatalf("second best is %v, found %v", second, o.SecondBest)
 		}
-		if !o.Proven {
+		if !o.Proven || !o.ProvenDivided {
 			t.Fatal("a small order is not proven")
 		}
 	})
@@ -249,11 +251,14 @@ func (a tried) before(b tried) bool {
 
 // way is one way to buy a part: goods by supplier, and the longest lead time.
 type way struct {
-	goods map[string]int64
-	lead  float64
+	goods  map[string]int64
+	lead   float64
+	pieces int
 }
 
-func tryEverything(q Request) (best, second tried) {
+// tryEverything also tries pointless ways to divide a part if it is told so: they are never in the best order, and another
+// set of suppliers that is only made up of them is not worth telling.
+func tryEverything(q Request, pointless bool) (best, second tried) {
 	ways := [][]way{}
 	for _, p := range q.Parts {
 		pieces := p.Quantity * q.Kits * (10 + int(math.Round(float64(p.Spares)*10)))
@@ -261,7 +266,7 @@ func tryEverything(q Request) (best, second tried) {
 			pieces *= q.Deployments
 		}
 		if need := (pieces+9)/10 - q.Stock[p.Ref]; need > 0 {
-			ways = append(ways, waysToBuy(q, p, need))
+			ways = append(ways, waysToBuy(q, p, need, pointless))
 		}
 	}
 	bySet := map[string]tried{}
@@ -319,9 +324,10 @@ func eurCents(d unit.Decimal) int64 {
 	return m.MinorUnits()
 }
 
-// waysToBuy tries every number of packs from each supplier alone and each two, and keeps the cheapest of each when it is
-// cheaper than with either alone; equal mixes by fewer packs, then as the offers are listed.
-func waysToBuy(q Request, p Part, need int) []way {
+// waysToBuy tries every number of packs from each supplier alone and each two where that is cheaper than either alone, and
+// every way to divide the need between two, each with the cheapest packs for its share; equal ones by fewer packs, then as
+// the offers are listed.
+func waysToBuy(q Request, p Part, need int, pointless bool) []way {
 	var ways []way
 	alone := map[string]int64{}
 	for _, s := range q.Suppliers {
@@ -333,12 +339,38 @@ func waysToBuy(q Request, p Part, need int) []way {
 		for _, b := range q.Suppliers[:i] {
 			x, sells := alone[a.ID]
 			y, too := alone[b.ID]
-			if w, cost, ok := cheapestOf(p, need, a.ID, b.ID); ok && sells && too && cost < min(x, y) {
+			if !sells || !too {
+				continue
+			}
+			if w, cost, ok := cheapestOf(p, need, a.ID, b.ID); ok && cost < min(x, y) {
 				ways = append(ways, w)
+			}
+			for share := 1; share < need; share++ {
+				v, _, _ := cheapestOf(p, share, a.ID, a.ID)
+				w, _, _ := cheapestOf(p, need-share, b.ID, b.ID)
+				limit := min(x+saves(b), y+saves(a))
+				if v.pieces >= need || w.pieces >= need {
+					continue
+				}
+				if cost := v.goods[a.ID] + w.goods[b.ID]; !pointless && (cost > limit || limit == min(x, y)) {
+					continue
+				}
+				both := way{map[string]int64{a.ID: v.goods[a.ID], b.ID: w.goods[b.ID]}, max(v.lead, w.lead), 0}
+				if !slices.ContainsFunc(ways, func(have way) bool { return maps.Equal(have.goods, both.goods) && have.lead == both.lead }) {
+					ways = append(ways, both)
+				}
 			}
 		}
 	}
 	return ways
+}
+
+// saves is the most that goods from a supplier can save of its charges.
+func saves(s Supplier) int64 {
+	if s.FreeFrom == nil || eurCents(*s.FreeFrom) <= eurCents(s.Minimum) {
+		return eurCents(s.Minimum)
+	}
+	return eurCents(s.Minimum) + eurCents(s.Postage)
 }
 
 func cheapestOf(p Part, need int, a, b string) (best way, cost int64, ok bool) {
@@ -369,7 +401,7 @@ func cheapestOf(p Part, need int, a, b string) (best way, cost int64, ok bool) {
 					each = eurCents(b.Price)
 				}
 			}
-			next := way{map[string]int64{}, w.lead}
+			next := way{map[string]int64{}, w.lead, w.pieces + n*o.Pack}
 			for s, v := range w.goods {
 				next.goods[s] = v
 			}

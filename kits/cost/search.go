@@ -25,7 +25,7 @@ type search struct {
 
 	first, second found // the best order, and the best with another set of suppliers
 	onlyFirst     bool  // do not look for the second
-	work          int64 // entries looked at
+	work, limit   int64 // entries looked at, and how many may be
 	proven        bool
 }
 
@@ -76,7 +76,7 @@ type entry struct {
 }
 
 func newSearch(options [][]option, suppliers []charge) *search {
-	s := &search{options: options, suppliers: suppliers, weight: int64(len(suppliers)) + 1, proven: true,
+	s := &search{options: options, suppliers: suppliers, weight: int64(len(suppliers)) + 1, limit: mostWork, proven: true,
 		byPart: make([][]int, len(options)), bySupplier: make([][]entry, len(suppliers))}
 	s.first.cost, s.second.cost = never, never
 	for p, part := range options {

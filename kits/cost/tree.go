@@ -2,7 +2,7 @@ package cost
 
 // grow bounds a node and divides it until nothing in it can matter.
 func (s *search) grow(n *node, steps int) {
-	if s.work > mostWork {
+	if s.work > s.limit {
 		s.proven = false
 		return
 	}

@@ -54,8 +54,11 @@ func (s *sheet) sums(o *kits.Order) {
 	s.add(s.eachKit(o))
 	s.heading(1, s.say("order.alternatives"))
 	s.add(s.alternatives(o))
-	if !o.Proven {
+	switch {
+	case !o.Proven:
 		s.paragraph(s.say("order.not-proven"))
+	case !o.ProvenDivided:
+		s.paragraph(s.say("order.not-divided"))
 	}
 	s.add(page.PageBreak{})
 	s.heading(1, s.say("order.sheet.parts"))

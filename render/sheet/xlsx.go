@@ -174,8 +174,11 @@ func (x *xlsx) sums(s *worksheet, parcels []parcelCells) {
 		s.add(styled(wrapped, x.Say(a.id)), styled(wrapped, strings.Join(a.order.Suppliers, ", ")), amountCell(money, a.order.Net),
 			formula(money, at(2, len(s.rows)+1)+"-"+at(5, totals), amount(more)))
 	}
-	if !x.Proven {
+	switch {
+	case !x.Proven:
 		s.add(text(x.Say("order.not-proven")))
+	case !x.ProvenDivided:
+		s.add(text(x.Say("order.not-divided")))
 	}
 }
 

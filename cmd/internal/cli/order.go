@@ -42,8 +42,9 @@ func orderCommand(o *options) *cobra.Command {
 		Use:   "order [MANIFEST] --kits N [-o FILE]…",
 		Short: "Order parts for a number of kits: the cheapest choice of suppliers",
 		Long: `Order works out what N kits need (spares, what deployments use up, of a battery all sets), takes off what is in stock,
-and finds the cheapest choice of offers in whole packs, with price breaks, postage, free postage and least orders. It is
-the cheapest there is, not a good guess. Of equally cheap choices the one with fewer parcels is taken, then the sooner.
+and finds the cheapest choice of offers in whole packs, with price breaks, postage, free postage and least orders. That no
+order is cheaper is proved; where the search had to be cut short, the order says so. Nothing needless is bought to reach a
+sum. Of equally cheap orders the one with fewer parcels is taken, then the sooner.
 
 With -o it writes order sheets a supplier, pick list and labels (.pdf), a workbook with formulas (.xlsx) or a table (.csv),
 as many as are asked for. In the .csv a text that a spreadsheet would take for a formula has an apostrophe before it.

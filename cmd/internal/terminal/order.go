@@ -32,8 +32,11 @@ func Order(w io.Writer, o *kits.Order, lines bool, s Style) {
 	s.kit(w, o)
 	s.choices(w, o)
 	s.lacking(w, o)
-	if !o.Proven {
+	switch {
+	case !o.Proven:
 		paragraph(w, "  ", "  ", "The search was cut short: a cheaper order may exist.")
+	case !o.ProvenDivided:
+		paragraph(w, "  ", "  ", "No order is cheaper in which suppliers do not share a part; sharing one may still save a little.")
 	}
 	if o.Complete() {
 		fmt.Fprintf(w, "\n%s  everything is in this order or in stock\n", s.paint("COMPLETE", green, bold))
@@ -139,7 +142,7 @@ func (s Style) kit(w io.Writer, o *kits.Order) {
 			left, _ = each.Sub(limit)
 			side = "over"
 		}
-		line += fmt.Sprintf(" So it may cost %s: %s %s.", limit, left, side)
+		line += fmt.Sprintf(" Its budget is %s: %s %s.", limit, left, side)
 	}
 	fmt.Fprintln(w)
 	paragraph(w, "  ", "  ", line)
