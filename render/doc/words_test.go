@@ -14,6 +14,7 @@ import (
 	"hoistbook/kits"
 	"hoistbook/kits/manifest"
 	"hoistbook/kits/tether"
+	"hoistbook/render/walk"
 	"hoistbook/rules"
 )
 
@@ -36,7 +37,15 @@ func vocabularies() map[string][]string {
 	for _, c := range []tether.Criterion{tether.LowestHeight, tether.GreatestLean, tether.WithinLoad, tether.FreeLift, tether.OffGround} {
 		criteria = append(criteria, string(c))
 	}
+	var deeds, verdicts []string
+	for _, k := range walk.Kinds() {
+		deeds = append(deeds, string(k))
+	}
+	for _, v := range walk.Verdicts() {
+		verdicts = append(verdicts, string(v))
+	}
 	return map[string][]string{
+		"deed": deeds, "walk-verdict": verdicts,
 		"basis": manifest.MassBasis("").Words(), "place": manifest.Place("").Words(), "list": {"assembly", "preflight", "station", "recovery"},
 		"signal": manifest.SignalWord("").Words(), "signal-meaning": manifest.SignalWord("").Words(), "level": {string(rules.Must), string(rules.Should)},
 		"outcome": outcomes, "relation": relations, "criterion": criteria, "topic": topics,

@@ -12,7 +12,7 @@ import (
 // it. What was answered can be answered again wherever it stands: it may be what must be mended for the list to go on.
 func (s *State) step(e *Entry) (standing, []standing, int, error) {
 	key := keyOf(e.Item, e.Subject)
-	all := s.standings(s.list)
+	all := s.standings(s.List)
 	for i, one := range all {
 		if one.key != key {
 			continue
@@ -26,7 +26,7 @@ func (s *State) step(e *Entry) (standing, []standing, int, error) {
 		e.Challenge, e.Response = one.Challenge, one.Response
 		return one, all, i, nil
 	}
-	return standing{}, nil, 0, refuse("", "the %s list has no item %q", s.list, key)
+	return standing{}, nil, 0, refuse("", "the %s list has no item %q", s.List, key)
 }
 
 // tick answers a step with done or not done.
@@ -61,7 +61,7 @@ func tick(s *State, e *Entry) error {
 // release is the answer to a hold point: from the person in charge alone, with everything before it settled and no rule
 // broken. The last one lets the balloon go, and asks for a GO.
 func (s *State) release(e *Entry, one standing, all []standing, i int) error {
-	switch leader := s.leader(); {
+	switch leader := s.Leader(); {
 	case leader == "":
 		return refuse("say who is in charge", "nobody is in charge")
 	case !s.leads(e.Who):
@@ -74,7 +74,7 @@ func (s *State) release(e *Entry, one standing, all []standing, i int) error {
 			return refuse("", "%q is a hold point, and %q before it is %s", one.Challenge, before.Challenge, before.state)
 		}
 	}
-	if s.list != Preflight {
+	if s.List != Preflight {
 		return nil
 	}
 	v := s.decide(e.At)
@@ -111,7 +111,7 @@ func read(s *State, e *Entry) error {
 		a.changed = old.changed
 	}
 	if s.isBattery(one.step) {
-		s.fit(one.Subject, a.label, q.Text(s.kit.System), e.At)
+		e.Part = one.Subject
 	}
 	s.answers[one.key] = a
 	if s.now, err = s.judge(); err != nil {
@@ -119,7 +119,7 @@ func read(s *State, e *Entry) error {
 	}
 	e.Value = q.Text(s.kit.System)
 	outcome := rules.NotShown
-	if now, ok := s.now.find(s.list, one.key); ok {
+	if now, ok := s.now.find(s.List, one.key); ok {
 		outcome, e.Response = now.Reading.Judge(q), now.Response
 	}
 	e.Outcome = outcome.String()
@@ -170,7 +170,7 @@ func weigh(s *State, e *Entry) error {
 		return err
 	case p.Place != manifest.Aloft:
 		return refuse("weigh what flies", "%s stays on the ground", e.Part)
-	case s.list != Preflight:
+	case s.List != Preflight:
 		return refuse("", "the flight is over")
 	}
 	e.Challenge = "One piece of " + e.Part + ", " + p.Name

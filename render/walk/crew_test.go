@@ -160,14 +160,14 @@ func (p *party) item(key string) walk.Item {
 			}
 		}
 	}
-	p.Fatalf("there is no item %q in the %s list", key, p.List())
+	p.Fatalf("there is no item %q in the %s list", key, p.List)
 	return walk.Item{}
 }
 
 // good are readings with which the fen relay may go up.
 var good = map[string]string{
 	"preflight.wind-height": "2 m", "preflight.wind": "1.8 m/s", "preflight.gust": "2.6 m/s", "preflight.temperature": "11 degC", "preflight.pressure": "1009 hPa",
-	"preflight.anchor-mass": "41 kg", "preflight.battery-lithium/BAT1": "12.5 V", "preflight.neck-scale": "3.95 kg", "preflight.line-out": "45 m",
+	"preflight.anchor-mass": "41 kg", "preflight.battery/BAT1": "12.5 V", "preflight.neck-scale": "3.95 kg", "preflight.line-out": "45 m",
 	"preflight.lean": "12 deg", "recovery.wind": "2 m/s", "recovery.pressure": "40 bar", "recovery.battery-volts/BAT1": "11.2 V",
 }
 

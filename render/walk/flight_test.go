@@ -36,7 +36,7 @@ func TestHoursFlown(t *testing.T) {
 	}
 	p.now = up.Add(2*time.Hour - time.Minute)
 	p.do(walk.Input{Do: walk.Down}) // after 2 h
-	p.do(walk.Input{Do: walk.Read, Item: "preflight.battery-lithium", Subject: "BAT1", Label: "B", Text: "12.4 V"}).through("preflight.launch")
+	p.do(walk.Input{Do: walk.Read, Item: "preflight.battery", Subject: "BAT1", Label: "B", Text: "12.4 V"}).through("preflight.launch")
 	p.do(walk.Input{Do: walk.Done, Item: "preflight.launch"}, walk.Input{Do: walk.Up})
 	second := p.now
 	p.now = second.Add(90*time.Minute - time.Minute)
@@ -57,14 +57,14 @@ func TestABatteryIsChangedInTime(t *testing.T) {
 	}
 	p.wait(17 * time.Hour).do(walk.Input{Do: walk.Note, Text: "all quiet"}).is(walk.GO)
 	p.wait(time.Hour).is(walk.NoGo, "Battery BAT1, set 1: its change was due at")
-	p.do(walk.Input{Do: walk.Read, Item: "preflight.battery-lithium", Subject: "BAT1", Label: "2", Text: "12.5 V"}).is(walk.GO)
-	p.do(walk.Input{Do: walk.Read, Item: "preflight.battery-lithium", Subject: "BAT1", Label: "3", Text: "11.1 V"}).is(walk.NoGo, "reads 11.1 V")
+	p.do(walk.Input{Do: walk.Read, Item: "preflight.battery", Subject: "BAT1", Label: "2", Text: "12.5 V"}).is(walk.GO)
+	p.do(walk.Input{Do: walk.Read, Item: "preflight.battery", Subject: "BAT1", Label: "3", Text: "11.1 V"}).is(walk.NoGo, "reads 11.1 V")
 }
 
 func TestTheStationTimeEnds(t *testing.T) {
 	p := aloft(t)
 	p.wait(17 * time.Hour)
-	p.do(walk.Input{Do: walk.Read, Item: "preflight.battery-lithium", Subject: "BAT1", Label: "2", Text: "12.5 V"}).is(walk.GO)
+	p.do(walk.Input{Do: walk.Read, Item: "preflight.battery", Subject: "BAT1", Label: "2", Text: "12.5 V"}).is(walk.GO)
 	p.wait(4*time.Hour).is(walk.NoGo, "the time that the lift was computed for ended at")
 }
 

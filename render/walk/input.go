@@ -17,6 +17,9 @@ const (
 	mostName = 60
 )
 
+// mostCrew bounds how many join.
+const mostCrew = 100
+
 // plain refuses texts that a record, a terminal or a page could be tricked by: what is too long, is no UTF-8, or has control
 // characters or marks that turn the direction of writing.
 func (in *Input) plain() error {
@@ -52,7 +55,7 @@ func (s *State) knows(in Input) error {
 		return nil
 	case in.Who == "":
 		return refuse("say your name first", "nobody is named who does this")
-	case !slices.ContainsFunc(s.crew, func(m Member) bool { return m.Name == in.Who }):
+	case !slices.ContainsFunc(s.Crew, func(m Member) bool { return m.Name == in.Who }):
 		return refuse("join the crew first", "%q is not in the crew", in.Who)
 	}
 	return nil
@@ -60,17 +63,7 @@ func (s *State) knows(in Input) error {
 
 // leads reports whether somebody is the person in charge.
 func (s *State) leads(name string) bool {
-	return slices.ContainsFunc(s.crew, func(m Member) bool { return m.Name == name && m.Lead })
-}
-
-// leader names the person in charge, or nobody.
-func (s *State) leader() string {
-	for _, m := range s.crew {
-		if m.Lead {
-			return m.Name
-		}
-	}
-	return ""
+	return slices.ContainsFunc(s.Crew, func(m Member) bool { return m.Name == name && m.Lead })
 }
 
 // deeds are what can be done.
@@ -88,27 +81,12 @@ func join(s *State, e *Entry) error {
 	if e.Who == "" {
 		e.Who = e.Name
 	}
-	leader := s.leader()
-	if e.Lead && leader != "" && leader != e.Name {
-		if e.Who != leader {
-			return refuse(leader+" can hand it over", "%s is in charge already", leader)
-		}
-		for i := range s.crew {
-			s.crew[i].Lead = false
-		}
+	if leader := s.Leader(); e.Lead && leader != "" && leader != e.Name && e.Who != leader {
+		return refuse(leader+" can hand it over", "%s is in charge already", leader)
 	}
-	i := slices.IndexFunc(s.crew, func(m Member) bool { return m.Name == e.Name })
-	if i < 0 {
-		if len(s.crew) >= 100 {
-			return refuse("", "a crew of more than 100 is not taken")
-		}
-		s.crew = append(s.crew, Member{Name: e.Name})
-		i = len(s.crew) - 1
+	if len(s.Crew) >= mostCrew {
+		return refuse("", "a crew of more than %d is not taken", mostCrew)
 	}
-	if e.Role != "" {
-		s.crew[i].Role = e.Role
-	}
-	s.crew[i].Lead = e.Lead || s.crew[i].Lead
 	return nil
 }
 
@@ -120,10 +98,9 @@ func note(_ *State, e *Entry) error {
 }
 
 func goHome(s *State, e *Entry) error {
-	if s.list == Recovery {
+	if s.List == Recovery {
 		return refuse("", "the recovery list is open already")
 	}
-	s.list = Recovery
 	e.List = Recovery
 	return nil
 }
@@ -157,7 +134,7 @@ func ParseReading(dim unit.Dimension, text string) (unit.Quantity, error) {
 // nearPart helps with a part that is not there.
 func (s *State) nearPart(ref string) string {
 	var refs []string
-	for known := range s.kit.Manifest.Parts {
+	for known := range s.Manifest.Parts {
 		refs = append(refs, string(known))
 	}
 	slices.Sort(refs)

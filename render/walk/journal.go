@@ -91,3 +91,43 @@ func (e Entry) moved(where string) string {
 	}
 	return "balloon " + where
 }
+
+// About says what an entry is about without its deed: for tables that have a column for that.
+func (e Entry) About() string {
+	var parts []string
+	add := func(texts ...string) {
+		for _, t := range texts {
+			if t != "" {
+				parts = append(parts, t)
+			}
+		}
+	}
+	add(strings.TrimSuffix(e.Challenge, "."))
+	switch e.Do {
+	case Begin:
+		add(e.List)
+	case Join:
+		add(e.Name, e.Role)
+	case Read, Weigh:
+		add(e.Value, e.Label)
+	case Count:
+		add(fmt.Sprintf("%d", *e.Pieces))
+	case Damage:
+		add(e.Part, fmt.Sprintf("%d", *e.Pieces), e.Fate, e.Text)
+	case Up, Down:
+		add(e.when().Format("15:04"), e.Text)
+	case Withdraw:
+		add(e.Rule+e.Item, e.Subject)
+	default:
+		add(e.Text)
+	}
+	return strings.Join(parts, " · ")
+}
+
+// Kinds lists everything that an entry may do.
+func Kinds() []Kind {
+	return []Kind{Begin, Resume, Join, Done, Not, Read, Clear, Weigh, Overrule, Withdraw, Up, Down, Recover, Count, Damage, Note, Close}
+}
+
+// Verdicts lists every verdict.
+func Verdicts() []Verdict { return []Verdict{GO, NoGo, NotShown, Complete, NotComplete} }

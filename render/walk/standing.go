@@ -40,7 +40,7 @@ func (s *State) standings(list string) []standing {
 	for i, st := range steps {
 		one := s.stand(st)
 		one.barred = stop
-		if list == Preflight && i > gate && gate >= 0 && len(s.flights) == 0 && stop == "" {
+		if list == Preflight && i > gate && gate >= 0 && len(s.Flights) == 0 && stop == "" {
 			one.barred = "the launch has not been recorded yet"
 		}
 		if st.Hold {

@@ -12,37 +12,24 @@ import (
 
 // A State is everything that a walk-through knows. It is a value: Next makes a new one and leaves the old one as it was.
 type State struct {
+	Story
 	kit  *Kit
 	base *judgement // as the manifest assumes, no readings
 	now  *judgement // as measured
 
-	list   string
 	n      int
 	begun  time.Time
-	last   time.Time
-	crew   []Member
 	closed bool
 
 	answers   map[string]answer
 	weighed   map[string]weighing // by part
 	weighedAt int                 // the entry since which the weighings say what they say
 	overruled map[string]overruling
-	counted   map[string]int
-	damage    []Damaged
-	flights   []Flight
-	sets      []Set
 	sent      map[string]int // numbers of entries by the senders' keys
 
 	verdict Verdict
 	because []string
 	journal []Line
-}
-
-// A Member is somebody of the crew.
-type Member struct {
-	Name string `json:"name"`
-	Role string `json:"role,omitempty"`
-	Lead bool   `json:"lead,omitempty"` // the person in charge
 }
 
 type answer struct {
@@ -102,15 +89,14 @@ func Start(k *Kit, list string, at time.Time) (State, Entry, error) {
 	if err != nil {
 		return State{}, Entry{}, err
 	}
-	s.list = list
 	e := Entry{N: 1, At: at, Input: Input{Do: Begin}, Opening: opening, List: list}
 	return s.record(e)
 }
 
 func fresh(k *Kit) (State, error) {
 	s := State{
-		kit: k, answers: map[string]answer{}, weighed: map[string]weighing{}, overruled: map[string]overruling{},
-		counted: map[string]int{}, sent: map[string]int{},
+		Story: newStory(k.Manifest), kit: k, answers: map[string]answer{}, weighed: map[string]weighing{}, overruled: map[string]overruling{},
+		sent: map[string]int{},
 	}
 	var err error
 	s.base, err = s.judge()
@@ -127,8 +113,7 @@ func Again(k *Kit, entries []Entry) (s State, differs []string, err error) {
 	if len(entries) == 0 || entries[0].Do != Begin {
 		return s, nil, errNoRecord
 	}
-	s.list = entries[0].List
-	s, _, err = s.record(Entry{N: 1, At: entries[0].At, Input: entries[0].Input, List: s.list})
+	s, _, err = s.record(Entry{N: 1, At: entries[0].At, Input: entries[0].Input, List: entries[0].List})
 	for _, e := range entries[1:] {
 		if err != nil {
 			break
@@ -181,7 +166,8 @@ func (s State) record(e Entry) (State, Entry, error) {
 	if s.n == 0 {
 		s.begun = e.At
 	}
-	s.n, s.last = e.N, e.At
+	s.n = e.N
+	s.take(e)
 	if e.Key != "" {
 		s.sent[e.Key] = e.N
 	}
@@ -198,22 +184,15 @@ func (s State) record(e Entry) (State, Entry, error) {
 
 func (s State) clone() State {
 	s.answers, s.weighed, s.overruled = maps.Clone(s.answers), maps.Clone(s.weighed), maps.Clone(s.overruled)
-	s.counted, s.sent = maps.Clone(s.counted), maps.Clone(s.sent)
-	s.crew, s.damage, s.flights, s.sets = slices.Clone(s.crew), slices.Clone(s.damage), slices.Clone(s.flights), slices.Clone(s.sets)
+	s.Story, s.sent = s.Story.clone(), maps.Clone(s.sent)
 	return s
 }
 
 // N is the number of the latest entry.
 func (s State) N() int { return s.n }
 
-// List is the list that is being walked.
-func (s State) List() string { return s.list }
-
 // Closed reports whether the record is finished.
 func (s State) Closed() bool { return s.closed }
 
 // Kit is what is walked through.
 func (s State) Kit() *Kit { return s.kit }
-
-// Leader names the person in charge, or nobody.
-func (s State) Leader() string { return s.leader() }

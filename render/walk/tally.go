@@ -80,21 +80,13 @@ func beforeClosing(steps []step) int {
 	return len(steps)
 }
 
-// Damaged is what happened to pieces of a part.
-type Damaged struct {
-	Part   string `json:"part"`
-	Pieces int    `json:"pieces"`
-	Fate   string `json:"fate"`
-	What   string `json:"what"`
-}
-
 // count takes how many pieces of a part are back. More than went out is a slip of the finger or the wrong kit.
 func count(s *State, e *Entry) error {
 	p, err := s.part(e.Part)
 	if err != nil {
 		return err
 	}
-	if s.list != Recovery {
+	if s.List != Recovery {
 		return refuse("go on to the recovery list first", "parts are counted back in on the way home")
 	}
 	out := pieces(p)
@@ -104,7 +96,6 @@ func count(s *State, e *Entry) error {
 	if *e.Pieces > out {
 		return refuse(fmt.Sprintf("count again: at most %d", out), "%d pieces of %s are more than went out", *e.Pieces, e.Part)
 	}
-	s.counted[e.Part] = *e.Pieces
 	e.Challenge, e.Response = e.Part+", "+p.Name, fmt.Sprintf("%d out", out)
 	return nil
 }
@@ -124,21 +115,11 @@ func harm(s *State, e *Entry) error {
 		return refuse("write what is damaged", "what happened to %s is not said", e.Part)
 	}
 	e.Challenge = e.Part + ", " + p.Name
-	kept := s.damage[:0]
-	for _, d := range s.damage {
-		if d.Part != e.Part || d.Fate != e.Fate {
-			kept = append(kept, d)
-		}
-	}
-	s.damage = kept
-	if *e.Pieces > 0 {
-		s.damage = append(s.damage, Damaged{e.Part, *e.Pieces, e.Fate, e.Text})
-	}
 	return nil
 }
 
 func (s *State) part(ref string) (manifest.Part, error) {
-	p, ok := s.kit.Manifest.Parts[manifest.Ref(ref)]
+	p, ok := s.Manifest.Parts[manifest.Ref(ref)]
 	if !ok {
 		return p, refuse(s.nearPart(ref), "there is no part %q in this kit", ref)
 	}
@@ -151,43 +132,8 @@ func (s *State) tallied(st step) (back int, all, short bool) {
 	for _, ref := range st.tally {
 		n, counted := s.counted[string(ref)]
 		all = all && counted
-		short = short || counted && n < pieces(s.kit.Manifest.Parts[ref])
+		short = short || counted && n < pieces(s.Manifest.Parts[ref])
 		back += n
 	}
 	return back, all, short
-}
-
-// A Stock is how many sound pieces of a part are at hand after the deployment: what an order for the next one starts from.
-type Stock struct {
-	Part                            string
-	Out, Back, Lost, Mend, Replaced int
-	Sound                           int // back and not to be replaced; what is to be mended is kept
-}
-
-// Stock lists every part that was counted, in the order of references. What nobody counted is not there: it is not shown.
-func (s State) Stock() []Stock {
-	var all []Stock
-	for ref, p := range manifest.Sorted(s.kit.Manifest.Parts) {
-		back, counted := s.counted[string(ref)]
-		if !counted {
-			continue
-		}
-		one := Stock{Part: string(ref), Out: pieces(p), Back: back}
-		if !p.Consumable {
-			one.Lost = one.Out - back
-		}
-		for _, d := range s.damage {
-			if d.Part != string(ref) {
-				continue
-			}
-			if d.Fate == Mend {
-				one.Mend += d.Pieces
-			} else {
-				one.Replaced += d.Pieces
-			}
-		}
-		one.Sound = max(back-one.Replaced, 0)
-		all = append(all, one)
-	}
-	return all
 }

@@ -44,7 +44,7 @@ type decision struct {
 
 // decide weighs everything at a time.
 func (s *State) decide(at time.Time) decision {
-	if s.list == Recovery {
+	if s.List == Recovery {
 		return s.decideRecovery()
 	}
 	var d decision
@@ -123,7 +123,7 @@ func (s *State) weighTime(d *decision, at time.Time) {
 	if !s.aloft() {
 		return
 	}
-	if at.Before(latest(s.flights)) {
+	if at.Before(latest(s.Flights)) {
 		d.add(Reason{Level: "must", Outcome: "not shown", Title: "Time on station", Text: "the clock shows a time before the launch", Mend: "set the clock right"})
 	}
 	if end, ok := s.ends(); !ok {
@@ -134,7 +134,7 @@ func (s *State) weighTime(d *decision, at time.Time) {
 			Mend: "bring the balloon down",
 		})
 	}
-	for _, set := range s.sets {
+	for _, set := range s.Sets {
 		if !set.Off.IsZero() {
 			continue
 		}

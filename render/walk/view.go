@@ -134,17 +134,17 @@ func (s State) View(at time.Time) View {
 	m := s.kit.Manifest
 	d := s.decide(at)
 	v := View{
-		Kit: m.Kit.Name, Revision: string(m.Kit.Revision), Digest: m.ShortDigest(), List: s.list, N: s.n, Closed: s.closed,
+		Kit: m.Kit.Name, Revision: string(m.Kit.Revision), Digest: m.ShortDigest(), List: s.List, N: s.n, Closed: s.closed,
 		Verdict: d.Word, Summary: s.summary(d), Reasons: listed(d.Reasons), Open: d.Open, Next: d.next,
-		Leader: s.leader(), Crew: listed(s.crew), Limits: listed(s.limits()), Aloft: s.aloft(), Damage: s.damage, Journal: tail(s.journal, 40),
+		Leader: s.Leader(), Crew: listed(s.Crew), Limits: listed(s.limits()), Aloft: s.aloft(), Damage: s.Damage, Journal: tail(s.journal, 40),
 	}
 	v.Phases = listed(s.phases())
-	if gate := s.gateAt(); v.Next == "" && s.list == Preflight && gate >= 0 && !s.aloft() {
+	if gate := s.gateAt(); v.Next == "" && s.List == Preflight && gate >= 0 && !s.aloft() {
 		if hold := s.standings(Preflight)[gate]; !hold.state.behind() {
 			v.Next = hold.key
 		}
 	}
-	switch s.list {
+	switch s.List {
 	case Preflight:
 		v.Weighing = s.scales()
 		v.May = s.mayLaunch(d)
@@ -228,11 +228,11 @@ func (s *State) limits() []Pair {
 
 func (s *State) phases() []Phase {
 	var all []Phase
-	for i, one := range s.standings(s.list) {
+	for i, one := range s.standings(s.List) {
 		if len(all) == 0 || all[len(all)-1].Title != one.Phase {
-			p := Phase{Title: one.Phase, Cautions: s.warnings(s.list + "/" + one.Phase)}
+			p := Phase{Title: one.Phase, Cautions: s.warnings(s.List + "/" + one.Phase)}
 			if i == 0 {
-				p.Cautions = append(s.warnings(s.list), p.Cautions...)
+				p.Cautions = append(s.warnings(s.List), p.Cautions...)
 			}
 			all = append(all, p)
 		}
@@ -350,10 +350,10 @@ func (s *State) scales() []Scale {
 
 func (s *State) flightOf(at time.Time) []Pair {
 	var all []Pair
-	if len(s.flights) == 0 {
+	if len(s.Flights) == 0 {
 		return nil
 	}
-	for _, f := range s.flights {
+	for _, f := range s.Flights {
 		text := "up " + clock(f.Up, at)
 		if !f.Down.IsZero() {
 			text += ", down " + clock(f.Down, at)
@@ -373,19 +373,13 @@ func (s *State) flightOf(at time.Time) []Pair {
 	return all
 }
 
-// Span prints a time in hours and minutes.
-func Span(d time.Duration) string {
-	d = d.Round(time.Minute)
-	return fmt.Sprintf("%d h %02d min", int(d.Hours()), int(d.Minutes())%60)
-}
-
 func (s *State) inUse(at time.Time) []InUse {
 	var all []InUse
-	for _, set := range s.sets {
+	for _, set := range s.Sets {
 		one := InUse{Battery: set.Battery, Label: set.Label, Volts: set.Volts, Since: clock(set.On, at)}
 		if !set.Off.IsZero() {
 			one.Until = clock(set.Off, at)
-		} else if due, ok := s.due(set); ok && s.list == Preflight {
+		} else if due, ok := s.due(set); ok && s.List == Preflight {
 			one.Due, one.Late = clock(due, at), s.aloft() && at.After(due)
 		}
 		all = append(all, one)
@@ -401,7 +395,7 @@ func (s *State) home() []Pair {
 			all = append(all, Pair{one.Part, fmt.Sprintf("%d lost: order", one.Lost)})
 		}
 	}
-	for _, d := range s.damage {
+	for _, d := range s.Damage {
 		text := fmt.Sprintf("%d to mend: %s", d.Pieces, d.What)
 		if d.Fate == Replace {
 			text = fmt.Sprintf("%d to replace: order (%s)", d.Pieces, d.What)
@@ -419,7 +413,7 @@ func (s *State) over() []Over {
 			all = append(all, Over{Rule: f.Rule, Subject: f.Subject, Title: f.Title, Who: o.who, Reason: o.reason})
 		}
 	}
-	for _, one := range s.standings(s.list) {
+	for _, one := range s.standings(s.List) {
 		if one.state == overruled {
 			o := s.overruled[itemKey(one.key)]
 			all = append(all, Over{Item: one.ID, Subject: one.Subject, Title: one.Challenge, Who: o.who, Reason: o.reason})

@@ -83,13 +83,10 @@ func (w *walking) run(args []string) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, session.Close()) }()
-	for _, n := range notes {
-		fmt.Fprintln(w.streams.Out, "! "+n)
-	}
 	if w.log == "" {
-		fmt.Fprintln(w.streams.Out, "No record is kept; --log FILE keeps one.")
+		notes = append(notes, "no record is kept; --log FILE keeps one")
 	}
-	return w.walk(session, now)
+	return w.walk(session, notes, now)
 }
 
 // kit is what a new record begins with.
@@ -102,12 +99,12 @@ func (w *walking) kit(name string, packs rules.Packs) (*walk.Kit, error) {
 }
 
 // walk runs the terminal, and the page when it is asked for, until the record is closed, the input ends or somebody stops it.
-func (w *walking) walk(session *live.Session, now func() time.Time) error {
+func (w *walking) walk(session *live.Session, notes []string, now func() time.Time) error {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	desk := &prompt.Desk{
 		Session: session, Out: w.streams.Out, Style: terminal.Style{Colour: w.streams.Colour, System: session.State().Kit().System}, Now: now,
-		Done: ctx.Done(), Stay: w.serve || w.listen != "", Echo: !typed(w.streams.In),
+		Done: ctx.Done(), Stay: w.serve || w.listen != "", Echo: !typed(w.streams.In), Notes: notes,
 	}
 	if !desk.Stay {
 		if err := desk.Run(w.streams.In); err != nil {

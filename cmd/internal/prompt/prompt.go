@@ -26,6 +26,7 @@ type Desk struct {
 	Done    <-chan struct{} // closed when the program is to end
 	Stay    bool            // go on without a terminal: phones do the work
 	Echo    bool            // print what is read: it comes from a file or a pipe, and nobody has seen it
+	Notes   []string        // said at the start
 
 	who     string
 	phase   string
@@ -133,8 +134,14 @@ func readLine(r *bufio.Reader) (text string, tooLong bool, err error) {
 func (d *Desk) greet(lines <-chan line) bool {
 	v, _ := d.Session.View()
 	d.Style.WalkHead(d.Out, v.View)
+	for _, n := range d.Notes {
+		d.say("! " + n)
+	}
 	if v.Closed {
 		return true
+	}
+	if v.N > 1 {
+		d.Style.WalkVerdict(d.Out, v.View)
 	}
 	for d.who == "" {
 		name, ok := d.question(lines, "Your name: ")
@@ -291,8 +298,8 @@ func (d *Desk) mark(v live.Shown) {
 		text = fmt.Sprintf("%d> ", it.Number)
 		if t, ok := uncounted(it); ok {
 			text = fmt.Sprintf("%s, %s: %d out, back> ", t.Part, t.Name, t.Out)
-		} else if it.Asks != nil && len(it.Asks.Units) > 0 {
-			text = fmt.Sprintf("%d, in %s> ", it.Number, it.Asks.Units[0])
+		} else if it.Asks != nil {
+			text = fmt.Sprintf("%d, %s> ", it.Number, it.Asks.Name)
 		}
 	}
 	fmt.Fprint(d.Out, text)

@@ -272,7 +272,7 @@ function reach(key) {
 // cautions are read before the first step of a phase; they open by themselves when the phase is reached.
 function cautions(all) {
 	const words = [...new Set(all.map((c) => c.signal))].join(', ').toUpperCase();
-	return el('details', { class: 'cautions' }, el('summary', {}, `Before this, read ${all.length === 1 ? 'a caution' : all.length + ' cautions'}: ${words}`),
+	return el('details', { class: 'cautions' }, el('summary', {}, `Before this, read${all.length === 1 ? '' : ' all ' + all.length}: ${words}`),
 		el('ul', {}, all.map((c) => el('li', {}, el('b', {}, c.signal.toUpperCase()), ` ${c.hazard} ${c.consequence} `, el('strong', {}, c.avoid)))));
 }
 
