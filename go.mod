@@ -3,35 +3,38 @@ module hoistbook
 go 1.26.8
 
 require (
+	github.com/boombuler/barcode v1.1.0
+	github.com/chromedp/cdproto v0.159.0
+	github.com/chromedp/chromedp v0.23.0
+	github.com/go-fonts/dejavu v0.3.2
+	github.com/go-json-experiment/json v1.27.2
+	github.com/go-pdf/fpdf v0.9.0
+	github.com/govalues/decimal v0.1.36
+	github.com/govalues/money v0.2.4
+	github.com/invopop/jsonschema v0.14.0
+	github.com/rogpeppe/go-internal v1.16.0
+	github.com/santhosh-tekuri/jsonschema/v5 v5.3.1
+	github.com/spf13/cobra v1.10.2
+	github.com/spf13/pflag v1.0.9
+	github.com/xuri/excelize/v2 v2.11.1
+	golang.org/x/crypto v0.59.0
+	golang.org/x/image v0.47.0
+	golang.org/x/text v0.44.0
+	pgregory.net/rapid v1.3.0
+)
+
+require (
 	github.com/bahlo/generic-list-go v0.2.0 // indirect
-	github.com/boombuler/barcode v1.1.0 // indirect
 	github.com/buger/jsonparser v1.1.2 // indirect
-	github.com/chromedp/cdproto v0.159.0 // indirect
-	github.com/chromedp/chromedp v0.23.0 // indirect
-	github.com/go-fonts/dejavu v0.3.2 // indirect
-	github.com/go-json-experiment/json v1.27.2 // indirect
-	github.com/go-pdf/fpdf v0.9.0 // indirect
-	github.com/govalues/decimal v0.1.36 // indirect
-	github.com/govalues/money v0.2.4 // indirect
 	github.com/inconshreveable/mousetrap v1.1.0 // indirect
-	github.com/invopop/jsonschema v0.14.0 // indirect
 	github.com/pb33f/ordered-map/v2 v2.3.1 // indirect
 	github.com/richardlehane/mscfb v1.0.9 // indirect
 	github.com/richardlehane/msoleps v1.0.6 // indirect
-	github.com/rogpeppe/go-internal v1.16.0 // indirect
-	github.com/santhosh-tekuri/jsonschema/v5 v5.3.1 // indirect
-	github.com/spf13/cobra v1.10.2 // indirect
-	github.com/spf13/pflag v1.0.9 // indirect
 	github.com/tiendc/go-deepcopy v1.7.2 // indirect
 	github.com/xuri/efp v0.0.3-0.20260924042702-217b81952dec // indirect
-	github.com/xuri/excelize/v2 v2.11.1 // indirect
 	github.com/xuri/nfp v0.0.2-0.20250530014748-2ddeb826f9a9 // indirect
 	go.yaml.in/yaml/v4 v4.0.0-rc.2 // indirect
-	golang.org/x/crypto v0.59.0 // indirect
-	golang.org/x/image v0.47.0 // indirect
 	golang.org/x/net v0.62.0 // indirect
 	golang.org/x/sys v0.50.0 // indirect
-	golang.org/x/text v0.44.0 // indirect
 	golang.org/x/tools v0.52.0 // indirect
-	pgregory.net/rapid v1.3.0 // indirect
 )

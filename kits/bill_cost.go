@@ -18,7 +18,7 @@ type Costs struct {
 	Currency string // empty when nobody says
 	Net      fact.Value
 	Tax      fact.Value
-	Total    fact.Value // the fact "cost.kit"
+	Total    fact.Value // the fact "cost.all_sets"
 	Budget   fact.Value // the fact "cost.budget"
 }
 

@@ -7,7 +7,7 @@ import (
 	"hoistbook/kits/unit"
 )
 
-var airFacts = []*Entry{airPressure.Entry, airHot.Entry, airCold.Entry, gasHot.Entry, gasKind}
+var airFacts = []*Entry{airPressure.Entry, airStandard.Entry, airHot.Entry, airCold.Entry, gasHot.Entry, gasKind}
 
 var cipm = []source.Ref{source.At("cipm-2007", "eq. (1)")}
 
@@ -18,9 +18,16 @@ var airPressure = quantity("air.pressure_pa", "Pa", "Air pressure at the site",
 		if p := site(c).Pressure; p != nil {
 			return must(c, "/station/site/pressure", *p)
 		}
-		standard := try(air.StandardPressure(given(c, "/station/site/elevation", site(c).Elevation))).in(c)
+		standard := airStandard.of(c)
 		c.run.assume(Assumption{Pointer: "/station/site/pressure", Text: standard.String() + ": standard atmosphere at the elevation"})
 		return standard
+	})
+
+var airStandard = quantity("air.pressure_standard_pa", "Pa", "Pressure of the standard atmosphere at the site",
+	"101325 Pa × (1 − 0.0065 H ÷ 288.15)^5.256, H the elevation in metres of geopotential",
+	[]source.Ref{source.At("iso-2533", "troposphere")},
+	func(c *frame) unit.Pressure {
+		return try(air.StandardPressure(given(c, "/station/site/elevation", site(c).Elevation))).in(c)
 	})
 
 var airHot = quantity("air.density_hot_kg_m3", "kg/m3", "Air density on the hottest day",

@@ -10,7 +10,7 @@ import (
 )
 
 var batteryFacts = []*Entry{
-	batteryChemistry, batteryFull.Entry, batteryCutoff.Entry, batteryEnergy.Entry, batteryGreatest.Entry, batteryAllowed.Entry, batteryFuse.Entry, batteryStorage.Entry,
+	batteryChemistry, batteryFull.Entry, batteryFresh.Entry, batteryCutoff.Entry, batteryEnergy.Entry, batteryGreatest.Entry, batteryAllowed.Entry, batteryFuse.Entry, batteryStorage.Entry,
 	powerAverage.Entry, powerUsable.Entry, powerEndurance.Entry, powerChanges.Entry, powerRotation.Entry, powerSpareSets.Entry,
 }
 
@@ -26,6 +26,13 @@ var batteryFull = member(batteries, "power.batteries.*.full_v", "V", "Voltage of
 	func(c *frame, ref string) unit.Voltage {
 		cell, series := cellOf(c, ref)
 		return unit.Voltage(series * float64(cell.Full))
+	})
+
+var batteryFresh = member(batteries, "power.batteries.*.fresh_v", "V", "Least voltage of a battery that was charged and has rested", "cells in series × resting voltage of the chemistry",
+	[]source.Ref{source.At("practice", "")},
+	func(c *frame, ref string) unit.Voltage {
+		_, series := cellOf(c, ref)
+		return unit.Voltage(series * float64(power.Rested(power.Chemistry(part(c, ref).Battery.Chemistry))))
 	})
 
 var batteryCutoff = member(batteries, "power.batteries.*.cutoff_v", "V", "Voltage at which the battery is changed", "cells in series × cutoff voltage of the chemistry", cellData,

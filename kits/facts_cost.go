@@ -13,7 +13,7 @@ import (
 	"hoistbook/kits/unit"
 )
 
-var costFacts = []*Entry{costKit, costAllSets, costBudget, costCurrency}
+var costFacts = []*Entry{costKit, costAllSets, costBudget, costCurrency, costRelabelled}
 
 // prices is the cost of one kit by line and in all; its parts that nobody prices are in Missing.
 var prices = shared(func(c *frame) cost.Kit { return priced(c, pieces) })
@@ -70,6 +70,41 @@ var costBudget = money("cost.budget", "What one kit may cost", asSaid, policy,
 
 var costCurrency = word(nil, "cost.currency", "Currency of the prices", asSaid, nil, policy,
 	func(c *frame, _ string) string { return currencyCode(c) })
+
+// An overlay that changes the currency changes what every price means, and has to say every price anew.
+var costRelabelled = yesNo(nil, "cost.relabelled", "Whether prices are read in another currency than they were written in",
+	"an overlay changes the currency, and a price, postage or budget still comes from beneath it", policy,
+	func(c *frame, _ string) bool {
+		m := c.run.manifest
+		beneath := m.Below("/budget/currency")
+		if beneath == nil || beneath.Text == currencyCode(c) {
+			return false
+		}
+		above := m.Origin("/budget/currency")
+		for _, pointer := range moneyPointers(m) {
+			if m.Has(pointer) && m.Origin(pointer) != above {
+				c.cite(pointer)
+				return true
+			}
+		}
+		return false
+	})
+
+// moneyPointers are the places of a manifest where sums of money stand.
+func moneyPointers(m *manifest.Manifest) []string {
+	all := []string{"/budget/per_kit"}
+	for ref, p := range manifest.Sorted(m.Parts) {
+		for i := range p.Offers {
+			all = append(all, at("parts", ref, "offers", strconv.Itoa(i), "price"))
+		}
+	}
+	for id := range manifest.Sorted(m.Suppliers) {
+		for _, key := range []string{"postage", "free_postage_from", "least_order"} {
+			all = append(all, at("suppliers", id, key))
+		}
+	}
+	return all
+}
 
 func currencyCode(c *frame) string {
 	code := ""

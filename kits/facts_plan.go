@@ -9,11 +9,25 @@ import (
 	"hoistbook/kits/unit"
 )
 
-var planFacts = []*Entry{planChanges.Entry, planSets.Entry, planChargers.Entry, planInTime, planOffAir.Entry, planTopUps.Entry, planIdentifications.Entry, gasTopUpAfter.Entry}
+var planFacts = []*Entry{planChanges.Entry, planFirstChange.Entry, planSets.Entry, planChargers.Entry, planInTime, planOffAir.Entry, planTopUps.Entry, planIdentifications.Entry, gasTopUpAfter.Entry}
 
 var planChanges = quantity("plan.battery_changes", "", "Battery changes in the plan of the station",
 	"station time ÷ (endurance × (1 − reserve)), rounded up, less one", policy,
 	func(c *frame) unit.Count { return planned(c, timetable.of(c).Changes) })
+
+var planFirstChange = quantity("plan.first_change_h", "h", "Time of the first change of battery in the plan of the station",
+	"endurance × (1 − reserve), after the start", policy,
+	func(c *frame) unit.Duration {
+		for _, e := range timetable.of(c).Events {
+			if e.Kind == plan.Change || e.Kind == plan.Short {
+				return e.At
+			}
+		}
+		if planChanges.of(c) == 0 {
+			c.missing("no battery is changed in the station time")
+		}
+		return planned(c, unit.Duration(nan))
+	})
 
 var planSets = quantity("plan.sets_needed", "", "Sets of batteries that the plan needs",
 	"with the chargers that are in the kit; changes + 1 without", policy,

@@ -11,7 +11,7 @@ import (
 
 var radioFacts = []*Entry{
 	radioHorizon.Entry, radioCoverage.Entry, radioLimit, radioWanted.Entry, linkHorizon.Entry, linkUp.Entry, linkDown.Entry,
-	radioDuplex, isolationNeeded.Entry, isolationAvailable.Entry, isolationBinds, exposurePublic.Entry, exposureTrained.Entry, exposureBinds,
+	radioDuplex, isolationNeeded.Entry, isolationAvailable.Entry, isolationBinds, channelNeeded.Entry, channelAvailable.Entry, channelBinds, exposurePublic.Entry, exposureTrained.Entry, exposureBinds,
 	transmitterFrequency.Entry, transmitterPower.Entry, transmitterEIRP.Entry, receiverFrequency.Entry,
 }
 
@@ -114,11 +114,22 @@ var isolationNeeded = quantity("radio.isolation_needed_db", "dB", "Isolation tha
 	func(c *frame) unit.Decibel { return isolation.of(c).Needed })
 
 var isolationAvailable = quantity("radio.isolation_available_db", "dB", "Isolation that antennas and filters give",
-	"vertical: 28 + 40 log(S/λ); horizontal: 22 + 20 log(S/λ) − gains; plus the rejection of the receiver's filters", isolationSources,
+	"vertical: 28 + 40 log(S/λ); horizontal: 22 + 20 log(S/λ) − gains; λ the transmitter's wavelength; plus the rejection of the receiver's filters", isolationSources,
 	func(c *frame) unit.Decibel { return isolation.of(c).Available })
 
 var isolationBinds = word(nil, "radio.isolation_binds", "What asks for the most isolation", "the greatest of the three needs", nil, isolationSources,
 	func(c *frame, _ string) string { return isolation.of(c).Binding.Name })
+
+var channelNeeded = quantity("radio.channel_isolation_needed_db", "dB", "Isolation needed from what the relay's transmitter sends into the receiver's own channel",
+	"greatest of: P + noise floor − (sensitivity − 6 dB); and P − harmonic suppression − (sensitivity − 6 dB) where harmonic 2 to 5 falls within a channel width", isolationSources,
+	func(c *frame) unit.Decibel { return inChannel.of(c).Needed })
+
+var channelAvailable = quantity("radio.channel_isolation_available_db", "dB", "Isolation that antennas and filters behind the transmitter give on the receiver's frequency",
+	"vertical: 28 + 40 log(S/λ); horizontal: 22 + 20 log(S/λ) − gains; λ the receiver's wavelength; plus the rejection of filters in the transmitter's line: a filter in the receiver's line lets its own channel pass", isolationSources,
+	func(c *frame) unit.Decibel { return inChannel.of(c).Available })
+
+var channelBinds = word(nil, "radio.channel_isolation_binds", "What asks for the most isolation in the channel", "the greater of the needs", nil, isolationSources,
+	func(c *frame, _ string) string { return inChannel.of(c).Binding.Name })
 
 var exposurePublic = member(exposures, "radio.exposure.*.public_m", "m", "Distance that everybody keeps from the transmitting antenna",
 	"√(2.56 × EIRP × duty ÷ (4 π limit)), the greatest over the limits for the public", limitSources,

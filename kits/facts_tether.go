@@ -8,7 +8,7 @@ import (
 )
 
 var tetherFacts = []*Entry{
-	windAtBalloon.Entry, windDrag.Entry, windGreatest.Entry, windGreatestGust.Entry, windBinds,
+	windExponent.Entry, windAtBalloon.Entry, windDrag.Entry, windGreatest.Entry, windGreatestGust.Entry, windBinds,
 	tetherHeight.Entry, tetherDrift.Entry, tetherLean.Entry, tetherTop.Entry, tetherGround.Entry, tetherPeak.Entry, tetherWorking.Entry,
 	tetherLength.Entry, anchorNeeded.Entry, anchorMass.Entry,
 	liftNeckNeeded.Entry, liftNeckBinds, liftFillNeeded.Entry,
@@ -16,10 +16,24 @@ var tetherFacts = []*Entry{
 
 var statics = []source.Ref{source.At("berteaux", "statics of a line in a stream"), source.At("hoerner", "cross-flow principle")}
 
+var windExponent = quantity("wind.exponent", "", "Exponent of the terrain in the power law of the wind",
+	"water 0.10, open grass 0.15, rough with crops and hedges 0.20, wooded 0.25, small town 0.30, city 0.40; for level ground",
+	[]source.Ref{source.At("patel", "")},
+	func(c *frame) unit.Count {
+		exponent, ok := tether.Terrain(text(c, "/station/wind/terrain", wind(c).Terrain)).Exponent()
+		if !ok {
+			c.missing("no wind exponent is known for the terrain %q", wind(c).Terrain)
+		}
+		return unit.Count(exponent)
+	})
+
 var windAtBalloon = quantity("wind.at_balloon_m_s", "m/s", "Wind at the balloon in the design wind",
 	"design wind × (height ÷ height of measurement)^(exponent of the terrain)",
 	[]source.Ref{source.At("patel", "")},
-	func(c *frame) unit.Speed { return designWind.of(c).WindAtBalloon })
+	func(c *frame) unit.Speed {
+		_, _ = tetherHeight.of(c), windExponent.of(c)
+		return designWind.of(c).WindAtBalloon
+	})
 
 var windDrag = quantity("wind.balloon_drag_n", "N", "Drag of the balloon in the design wind",
 	"½ × air density on the coldest day × wind at the balloon² × drag coefficient × area of a sphere of the fill volume",

@@ -1,6 +1,8 @@
 package kits
 
 import (
+	"math"
+
 	"hoistbook/kits/manifest"
 	"hoistbook/kits/radio"
 	"hoistbook/kits/unit"
@@ -46,7 +48,7 @@ func withGuard(c *frame, r radio.Receiver) radio.Receiver {
 	r.Blocking = given(c, at("parts", r.Ref, "receiver", "blocking"), p.Blocking)
 	r.ChannelWidth = given(c, at("parts", r.Ref, "receiver", "channel_width"), p.ChannelWidth)
 	for _, f := range every(c, "filter", func(p manifest.Part) *manifest.Filter { return p.Filter }) {
-		if string(f.f.Protects) == r.Ref {
+		if string(f.f.Protects) == r.Ref && f.f.Line != manifest.InTransmitter {
 			r.Rejection += given(c, f.pointer+"/rejection", f.f.Rejection)
 		}
 	}
@@ -111,30 +113,40 @@ var cover = sharedBy(func(c *frame, id string) radio.GroundLinks {
 	return radio.Cover(terrain, sending, hearing, []radio.Ground{station}).Links[0]
 })
 
-// isolation is the worst pair of a transmitter and a receiver that listens meanwhile.
-var isolation = shared(func(c *frame) radio.Isolation {
-	var hearing []radio.Receiver
-	for _, ref := range c.members(receivers) {
-		if !part(c, ref).Receiver.Muted {
-			hearing = append(hearing, withGuard(c, receiver(c, ref)))
-		}
-	}
-	if len(hearing) == 0 {
-		c.missing("no receiver listens while the relay transmits")
+// inChannel is the worst pair of a transmitter and a receiver that listens meanwhile, for what falls into the receiver's own
+// channel.
+var inChannel = shared(func(c *frame) radio.Isolation {
+	pair, sending, hearing := standing(c)
+	if !c.known() {
 		return radio.Isolation{}
 	}
-	var sending []radio.Transmitter
-	for _, ref := range c.members(transmitters) {
-		sending = append(sending, withSpurs(c, transmitter(c, ref)))
+	var worst radio.Isolation
+	for n, r := range hearing {
+		behind := unit.Decibel(0)
+		for _, f := range every(c, "filter", func(p manifest.Part) *manifest.Filter { return p.Filter }) {
+			if string(f.f.Protects) == r.Ref && f.f.Line == manifest.InTransmitter {
+				behind += given(c, f.pointer+"/rejection", f.f.Rejection)
+			}
+		}
+		for k, x := range sending {
+			if math.IsNaN(worst.Margin().SI()) {
+				break // one that is not known is the worst
+			}
+			i := radio.InChannel(pair, x, r, behind)
+			if n+k == 0 || i.Margin() < worst.Margin() || math.IsNaN(i.Margin().SI()) {
+				worst = i
+			}
+		}
 	}
-	antennas := manifest.Antennas{}
-	if a := c.run.manifest.Antennas; a != nil {
-		antennas = *a
+	for _, n := range worst.Notes {
+		c.note(n)
 	}
-	pair := radio.Antennas{
-		Arrangement: radio.Arrangement(text(c, "/antennas/arrangement", antennas.Arrangement)),
-		Separation:  given(c, "/antennas/separation", antennas.Separation),
-	}
+	return worst
+})
+
+// isolation is the worst pair of a transmitter and a receiver that listens meanwhile.
+var isolation = shared(func(c *frame) radio.Isolation {
+	pair, sending, hearing := standing(c)
 	worst, ok := radio.WorstIsolation(pair, sending, hearing)
 	if !ok {
 		c.missing("there is no transmitter")
@@ -156,3 +168,30 @@ var exposure = sharedBy(func(c *frame, ref string) radio.Exposure {
 	x.Duty = must(c, "/station/duty/transmit", duty)
 	return radio.Expose(x)
 })
+
+// standing is how the antennas stand, what sends, and what listens meanwhile.
+func standing(c *frame) (pair radio.Antennas, sending []radio.Transmitter, hearing []radio.Receiver) {
+	for _, ref := range c.members(receivers) {
+		if !part(c, ref).Receiver.Muted {
+			hearing = append(hearing, withGuard(c, receiver(c, ref)))
+		}
+	}
+	for _, ref := range c.members(transmitters) {
+		sending = append(sending, withSpurs(c, transmitter(c, ref)))
+	}
+	if len(hearing) == 0 {
+		c.missing("no receiver listens while the relay transmits")
+		return pair, nil, nil
+	}
+	if len(sending) == 0 {
+		c.missing("there is no transmitter")
+	}
+	antennas := manifest.Antennas{}
+	if a := c.run.manifest.Antennas; a != nil {
+		antennas = *a
+	}
+	return radio.Antennas{
+		Arrangement: radio.Arrangement(text(c, "/antennas/arrangement", antennas.Arrangement)),
+		Separation:  given(c, "/antennas/separation", antennas.Separation),
+	}, sending, hearing
+}

@@ -172,7 +172,9 @@ var otherwiseChecked = map[string]string{
 	"power.load_count":       "a count of parts", "power.battery_count": "a count of parts", "power.fuse_count": "a count of parts",
 	"power.unfed_count": "a count of parts", "radio.transmitter_count": "a count of parts", "radio.receiver_count": "a count of parts",
 	"radio.link_count": "a count of stations", "packing.": "a count of parts", "markers.": "a value of the manifest",
-	"kit.": "a count of overlays",
+	"kit.":                     "a count of overlays",
+	"air.pressure_standard_pa": "the published table in kits/air", "wind.exponent": "the published table in kits/tether",
+	"power.batteries.BAT1.fresh_v": "common practice", "radio.channel_isolation_": "the terms and antennas in kits/radio",
 }
 
 // What the reports promise is in the reference wherever it is known; whatever else is computed is there too, or is checked

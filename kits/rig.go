@@ -20,10 +20,6 @@ var payingOut = shared(func(c *frame) tether.Line {
 // rig is the kit on its line, with the lift that is left at the end of the station time.
 var rig = shared(func(c *frame) tether.Rig {
 	e := envelope(c)
-	exponent, ok := tether.Terrain(text(c, "/station/wind/terrain", wind(c).Terrain)).Exponent()
-	if !ok {
-		c.missing("no wind exponent is known for the terrain %q", wind(c).Terrain)
-	}
 	return tether.Rig{
 		Line: payingOut.of(c),
 		Balloon: tether.Balloon{
@@ -32,7 +28,7 @@ var rig = shared(func(c *frame) tether.Rig {
 		},
 		Lift:    liftGrossEnd.of(c) - (massAloftWorst.of(c) - massTetherWorst.of(c)),
 		Air:     airCold.of(c),
-		Profile: tether.Profile{MeasuredAt: given(c, "/station/wind/measured_at", wind(c).MeasuredAt), Exponent: exponent},
+		Profile: tether.Profile{MeasuredAt: given(c, "/station/wind/measured_at", wind(c).MeasuredAt), Exponent: windExponent.of(c).SI()},
 	}
 })
 

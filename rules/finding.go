@@ -85,31 +85,48 @@ func marginSize(measure, limit fact.Value, system unit.System) string {
 	}
 }
 
-// report is how a finding stands in a report.
-type report struct {
-	Rule           string   `json:"rule"`
-	Pack           string   `json:"pack"`
-	Subject        string   `json:"subject"`
-	Title          string   `json:"title"`
-	Level          Level    `json:"level"`
-	Outcome        Outcome  `json:"outcome"`
-	Fact           string   `json:"fact"`
-	Measure        any      `json:"measure"`
-	Relation       Relation `json:"relation"`
-	Limit          any      `json:"limit"`
-	Unit           string   `json:"unit"`
-	Margin         any      `json:"margin"`
-	RelativeMargin any      `json:"relative_margin"`
-	Message        string   `json:"message"`
-	Hint           string   `json:"hint,omitempty"`
-	Source         string   `json:"source"`
-	Waived         string   `json:"waived,omitempty"`
+// Reported is a finding as reports write it. What is not known is null.
+type Reported struct {
+	// The id of the rule.
+	Rule string `json:"rule" jsonschema:"example=lift.free"`
+	// The id of the rule's pack.
+	Pack string `json:"pack" jsonschema:"example=mass-and-lift"`
+	// The part, rail or station that it is about, where the rule runs over several.
+	Subject string `json:"subject" jsonschema:"example=TX1"`
+	// What holds when the rule is met.
+	Title string `json:"title" jsonschema:"example=The line bears the gust"`
+	// How binding the rule is.
+	Level Level `json:"level" jsonschema:"enum=must,enum=should,example=must"`
+	// What became of it.
+	Outcome string `json:"outcome" jsonschema:"enum=met,enum=not met,enum=not shown,example=met"`
+	// The id of the fact that was compared.
+	Fact string `json:"fact" jsonschema:"example=tether.tension_peak_n"`
+	// The fact's value, in the unit.
+	Measure any `json:"measure" jsonschema:"example=49.2"`
+	// How it was compared.
+	Relation Relation `json:"relation" jsonschema:"example=at most"`
+	// What it was compared with, in the unit.
+	Limit any `json:"limit" jsonschema:"example=62.5"`
+	// The unit of measure, limit and margin; empty for counts, words and money.
+	Unit string `json:"unit" jsonschema:"example=N"`
+	// The room between the two, in the unit; negative where it is lacking.
+	Margin any `json:"margin" jsonschema:"example=13.3"`
+	// The margin as a part of the limit.
+	RelativeMargin any `json:"relative_margin" jsonschema:"example=0.213"`
+	// A sentence with its numbers.
+	Message string `json:"message" jsonschema:"example=49.2 N\\, at most 62.5 N"`
+	// What to do about it.
+	Hint string `json:"hint,omitempty" jsonschema:"example=choose a stronger line"`
+	// On whose authority the rule stands.
+	Source string `json:"source" jsonschema:"example=kit engineering policy"`
+	// The reason for which the manifest sets the rule aside.
+	Waived string `json:"waived,omitempty" jsonschema:"example=nobody lives below"`
 }
 
-// MarshalJSON writes the finding as reports do; what is not known is null.
-func (f Finding) MarshalJSON() ([]byte, error) {
-	r := report{
-		Rule: f.Rule, Pack: f.Pack, Subject: f.Subject, Title: f.Title, Level: f.Level, Outcome: f.Outcome, Fact: f.Fact,
+// Report writes the finding as reports do.
+func (f Finding) Report() Reported {
+	r := Reported{
+		Rule: f.Rule, Pack: f.Pack, Subject: f.Subject, Title: f.Title, Level: f.Level, Outcome: f.Outcome.String(), Fact: f.Fact,
 		Relation: f.Relation, Unit: f.Unit, Message: f.Message, Hint: f.Hint, Source: strings.Join(f.Source, "; "), Waived: f.Waived,
 	}
 	if f.Fact != "" {
@@ -122,8 +139,11 @@ func (f Finding) MarshalJSON() ([]byte, error) {
 	if f.HasMargin() && f.Measure.Kind == fact.Money {
 		r.Margin = signed(f.Margin, moneyMargin(f.Measure, f.Limit))
 	}
-	return json.Marshal(r)
+	return r
 }
+
+// MarshalJSON writes the finding as reports do.
+func (f Finding) MarshalJSON() ([]byte, error) { return json.Marshal(f.Report()) }
 
 func signed(n float64, text string) string {
 	if n < 0 {

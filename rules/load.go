@@ -84,7 +84,26 @@ func (ps Packs) checkTogether(problems *diag.Problems) {
 			once("notice", n.ID, n.Node)
 		}
 	}
+	ps.checkPhases(problems)
 	ps.checkBefore(problems)
+}
+
+// checkPhases notes a phase that differs from an earlier one of its list by a slip of the pen: its items would stand under a
+// heading of their own. A new phase has a name that is not near another.
+func (ps Packs) checkPhases(problems *diag.Problems) {
+	known := map[string][]string{}
+	for _, p := range ps {
+		for _, i := range p.Checklist {
+			if slices.Contains(known[i.List], i.Phase) {
+				continue
+			}
+			if near := diag.Near(i.Phase, known[i.List]); len(near) > 0 {
+				problems.Add(i.Node.Get("phase").Place(), fmt.Sprintf("the phase %q is nearly one that there is", i.Phase), fmt.Sprintf("did you mean %q?", near[0]))
+				continue
+			}
+			known[i.List] = append(known[i.List], i.Phase)
+		}
+	}
 }
 
 // readable leaves out packs that could not be read.

@@ -103,12 +103,13 @@ func covers(pattern, room string) bool {
 
 func TestTopLevelIsFixed(t *testing.T) {
 	fixed := []string{"kits", "rules", "render", "cmd", "schemas", "testdata", "go.mod", "go.sum", "README.md", "DEVELOPERS.md"}
+	made := []string{"hoistbook", "kit-book"} // what the README's commands leave here, and git ignores
 	entries, err := filepath.Glob(filepath.Join(root(), "[^.]*"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, e := range entries {
-		if name := filepath.Base(e); !slices.Contains(fixed, name) && name != "hoistbook" {
+		if name := filepath.Base(e); !slices.Contains(fixed, name) && !slices.Contains(made, name) {
 			t.Errorf("%q stands at the top level, where only %v may", name, fixed)
 		}
 	}

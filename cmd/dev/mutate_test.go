@@ -93,8 +93,8 @@ func TestPoints(t *testing.T) {
 // compile is not counted.
 func TestMutate(t *testing.T) {
 	dir := writeModule(t, map[string]string{
-		"go.mod": "module m\n\ngo 1.26\n",
-		"p/p.go": "package p\n\nconst step = 2\n\nfunc add(a, _ int) int { return a + step }\n\nfunc unseen(s string) string { return s + \"x\" }\n",
+		"go.mod":      "module m\n\ngo 1.26\n",
+		"p/p.go":      "package p\n\nconst step = 2\n\nfunc add(a, _ int) int { return a + step }\n\nfunc unseen(s string) string { return s + \"x\" }\n",
 		"p/p_test.go": "package p\n\nimport \"testing\"\n\nfunc TestAdd(t *testing.T) {\n\tif add(3, 0) != 5 {\n\t\tt.Error(add(3, 0))\n\t}\n}\n",
 	})
 	s, err := readSubject(dir, "p")

@@ -3,6 +3,7 @@ package main
 import (
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 
 	"github.com/invopop/jsonschema"
@@ -18,8 +19,10 @@ import (
 func schemaOf(root reflect.Type, id, title, module string) (*jsonschema.Schema, error) {
 	g := generator{defs: jsonschema.Definitions{}, done: map[reflect.Type]bool{}}
 	g.reflector = jsonschema.Reflector{ExpandedStruct: true, Anonymous: true, Namer: defName, Mapper: g.special}
-	if err := addComments(&g.reflector, root, module); err != nil {
-		return nil, err
+	for _, of := range packages(root) {
+		if err := addComments(&g.reflector, of, module); err != nil {
+			return nil, err
+		}
 	}
 	schema := g.reflector.ReflectFromType(root)
 	for name, def := range schema.Definitions {
@@ -28,6 +31,30 @@ func schemaOf(root reflect.Type, id, title, module string) (*jsonschema.Schema, 
 	g.finish(root, schema)
 	schema.ID, schema.Title, schema.Definitions = jsonschema.ID(id), title, g.defs
 	return schema, nil
+}
+
+// packages finds a type of each of our packages that a type is made of.
+func packages(root reflect.Type) []reflect.Type {
+	var found []reflect.Type
+	seen := map[reflect.Type]bool{}
+	var visit func(t reflect.Type)
+	visit = func(t reflect.Type) {
+		for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice || t.Kind() == reflect.Map {
+			t = t.Elem()
+		}
+		if seen[t] || t.Kind() != reflect.Struct || !strings.HasPrefix(t.PkgPath(), "hoistbook") {
+			return
+		}
+		seen[t] = true
+		if !slices.ContainsFunc(found, func(have reflect.Type) bool { return have.PkgPath() == t.PkgPath() }) {
+			found = append(found, t)
+		}
+		for i := range t.NumField() {
+			visit(t.Field(i).Type)
+		}
+	}
+	visit(root)
+	return found
 }
 
 // addComments reads the comments of the package that a type belongs to.

@@ -11,6 +11,7 @@ import (
 
 	"github.com/invopop/jsonschema"
 
+	"hoistbook/cmd/internal/assess"
 	"hoistbook/cmd/internal/purchase"
 	"hoistbook/rules"
 )
@@ -28,6 +29,7 @@ var publications = []published{
 	{"manifest", "Build manifest of a moored-balloon radio relay", documentType, nil},
 	{"overlay", "Overlay of a club on a shared build manifest", documentType, overlaySchema},
 	{"pack", "Pack of rules, checklist items, cautions and notices", reflect.TypeFor[rules.Pack](), nil},
+	{"report", "Report on a kit, as check --json prints it, one a line", reflect.TypeFor[assess.Report](), nil},
 	{"order", "Order for a number of kits, as order --json prints it", reflect.TypeFor[purchase.Report](), nil},
 }
 

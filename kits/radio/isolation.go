@@ -56,6 +56,9 @@ func IsolationLimits(a Antennas, f unit.Frequency) []string {
 	return nil
 }
 
+// blocking names the one term that a filter before the receiver helps against.
+const blocking = "blocking"
+
 // A Term is one reason for isolation between a transmitter and a receiver.
 type Term struct {
 	Name     string // "blocking", "noise", "harmonic 3"
@@ -75,7 +78,7 @@ func Terms(x Transmitter, r Receiver) []Term {
 	carrier := x.Power.Level()
 	quiet := r.Sensitivity.Plus(-6)
 	terms := []Term{
-		{"blocking", known(carrier.Over(r.Sensitivity.Plus(r.Blocking))), fmt.Sprintf("the carrier of %q must not block %q", x.Ref, r.Ref)},
+		{blocking, known(carrier.Over(r.Sensitivity.Plus(r.Blocking))), fmt.Sprintf("the carrier of %q must not block %q", x.Ref, r.Ref)},
 		{"noise", known(carrier.Plus(x.NoiseFloor).Over(quiet)), fmt.Sprintf("the noise of %q must stay below the weakest signal of %q", x.Ref, r.Ref)},
 	}
 	for n := 2; n <= 5; n++ {
@@ -110,6 +113,14 @@ func (i Isolation) Margin() unit.Decibel { return i.Available - i.Needed }
 // Isolate compares one transmitter with one receiver. Needed is NaN as long as one term is.
 func Isolate(a Antennas, x Transmitter, r Receiver) Isolation {
 	i := Isolation{Transmitter: x.Ref, Receiver: r.Ref, Terms: Terms(x, r), Notes: IsolationLimits(a, x.Frequency)}
+	i.bind()
+	i.Antennas = AntennaIsolation(a, x.Frequency, x.Gain, r.Gain)
+	i.Available = known(i.Antennas + r.Rejection)
+	return i
+}
+
+// bind finds the term that asks for the most, or the first that is not known.
+func (i *Isolation) bind() {
 	i.Binding = i.Terms[0]
 	for _, t := range i.Terms[1:] {
 		if t.Needed > i.Binding.Needed || isUnknown(t.Needed) && !isUnknown(i.Binding.Needed) {
@@ -117,9 +128,6 @@ func Isolate(a Antennas, x Transmitter, r Receiver) Isolation {
 		}
 	}
 	i.Needed = i.Binding.Needed
-	i.Antennas = AntennaIsolation(a, x.Frequency, x.Gain, r.Gain)
-	i.Available = known(i.Antennas + r.Rejection)
-	return i
 }
 
 // WorstIsolation is the pair with the smallest margin, or the first whose margin is not known; false without any pair.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hoistbook/kits"
+	"hoistbook/kits/fact"
 	"hoistbook/render/page"
 )
 
@@ -15,7 +16,10 @@ var calculation = Document{Name: "calculation", title: "calculation.title", writ
 // what went into it, the result, and who says so. Facts that merely restate the manifest are left to the list at the end.
 func (s *sheet) calculation() {
 	s.paragraph(s.say("calculation.about"))
-	t := page.Table{NoHead: true, Columns: []page.Column{{Width: s.flow.Frame().W * 0.34}, {Weight: 1}}}
+	t := page.Table{Columns: []page.Column{{Title: s.say("calculation.how"), Weight: 1}, {Title: s.say("calculation.value"), Align: page.Right, Whole: true},
+		{Title: s.say("calculation.source"), Align: page.Right, Whole: true}}}
+	var refs references
+	var spoken inputLists
 	topic := ""
 	var said []kits.Fact
 	var entry *kits.Entry
@@ -26,19 +30,27 @@ func (s *sheet) calculation() {
 		}
 		if name := topicOf(f); name != topic {
 			topic = name
-			t.Rows = append(t.Rows, page.Row{Kind: page.Group, Cells: []page.Cell{{Words: page.Plain(s.Words.Name("topic", topic)), Span: 2}}})
+			t.Rows = append(t.Rows, page.Row{Kind: page.Group, Cells: []page.Cell{{Words: page.Plain(s.Words.Name("topic", topic)), Span: len(t.Columns)}}})
 		}
-		if f.Subject != "" && f.Entry != entry {
-			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: s.named(f.Entry, f.Entry.ID)}, {Words: s.formula(f.Entry)}}})
+		if f.Entry != entry {
+			row := page.Row{Cells: []page.Cell{{Words: s.named(f).Then(page.Plain("\n" + f.Entry.Formula))}, {}, {Words: page.Plain(refs.cite(works(f.Entry)))}}}
+			if f.Subject == "" {
+				row.Cells[0].Words = row.Cells[0].Words.Then(page.Plain("\n"))
+				row = s.derived(row, f, &spoken)
+			}
+			t.Rows = append(t.Rows, row)
 		}
 		entry = f.Entry
-		t.Rows = append(t.Rows, s.derivation(f))
+		if f.Subject != "" {
+			t.Rows = append(t.Rows, s.derived(page.Row{Cells: []page.Cell{{Words: page.Strong(f.Subject + " ")}, {}, {}}}, f, &spoken))
+		}
 	}
 	s.add(t)
 	if len(said) > 0 {
 		s.heading(1, s.say("calculation.said"))
-		s.add(s.restated(said))
+		s.add(page.Columns{Count: 2, Blocks: []page.Block{s.restated(said)}})
 	}
+	s.references(&refs)
 }
 
 // topicOf is the first word of a fact's id.
@@ -60,62 +72,42 @@ func byTopic(facts []kits.Fact) []kits.Fact {
 	return sorted
 }
 
-// named is a fact's title over its id.
-func (s *sheet) named(e *kits.Entry, id string) page.Words {
-	return page.Strong(s.Words.Fact(e.ID, e.Title)).Then(page.Plain("\n"), page.Code(strings.ReplaceAll(id, ".", "\u200b.")))
+// named is a fact's title and its id; of a family, the id with a star.
+func (s *sheet) named(f kits.Fact) page.Words {
+	return page.Strong(s.Words.Fact(f.Entry.ID, f.Entry.Title) + " ").Then(page.Code(f.Entry.ID))
 }
 
-// derivation is the row of one fact. What the members of a family share stands above the first of them.
-func (s *sheet) derivation(f kits.Fact) page.Row {
-	how := page.Strong("= " + s.value(f.Value))
-	line := func(id string, pairs ...string) { how = how.Then(page.Plain("\n" + s.say(id, pairs...))) }
-	if f.Subject == "" {
-		line("calculation.formula", "formula", f.Entry.Formula)
-	}
-	if with := s.inputs(f); with != "" {
-		line("calculation.with", "inputs", with)
+// breakable lets a long id go on in the next line before any of its full stops.
+func breakable(id string) string { return strings.ReplaceAll(id, ".", "\u200b.") }
+
+// derived completes a row: what went into the fact behind what is there, and its value. A value of many words stands among the text.
+func (s *sheet) derived(row page.Row, f kits.Fact, spoken *inputLists) page.Row {
+	var how []string
+	if with := s.inputs(f, spoken); with != "" {
+		how = append(how, s.say("calculation.with", "inputs", with))
 	}
 	if !f.Value.Known() {
-		line("calculation.unknown", "why", f.Value.Unknown)
+		how = append(how, s.say("calculation.unknown", "why", f.Value.Unknown))
 	}
 	for _, note := range f.Notes {
-		line("calculation.note", "note", note)
+		how = append(how, s.say("calculation.note", "note", note))
 	}
-	if f.Subject != "" {
-		return page.Row{Cells: []page.Cell{{Words: page.Strong(f.Subject)}, {Words: how}}}
+	text := page.Plain(strings.Join(how, "\n"))
+	if f.Value.Kind == fact.Word {
+		text = page.Strong("= " + s.value(f.Value) + " ").Then(text)
+	} else {
+		row.Cells[1].Words = page.Strong(s.value(f.Value))
 	}
-	line("cautions.source", "sources", sources(f.Entry))
-	return page.Row{Cells: []page.Cell{{Words: s.named(f.Entry, f.ID)}, {Words: how}}}
+	row.Cells[0].Words = row.Cells[0].Words.Then(text)
+	return row
 }
 
-// formula says how a family is computed, in words, and on whose authority.
-func (s *sheet) formula(e *kits.Entry) page.Words {
-	return page.Plain(s.say("calculation.formula", "formula", e.Formula) + "\n" + s.say("cautions.source", "sources", sources(e)))
-}
-
-func sources(e *kits.Entry) string {
+func works(e *kits.Entry) []string {
 	texts := make([]string, len(e.Sources))
 	for i, ref := range e.Sources {
 		texts[i] = ref.String()
 	}
-	return strings.Join(texts, "; ")
-}
-
-// inputs is what a formula read, with its names. That there is one of a part where the manifest says nothing else needs no
-// words.
-func (s *sheet) inputs(f kits.Fact) string {
-	var with []string
-	for _, in := range f.Inputs {
-		if in.Assumed && strings.HasSuffix(in.Name, "/quantity") {
-			continue
-		}
-		text := strings.TrimPrefix(in.Name, "/parts/") + " " + s.value(in.Value)
-		if in.Assumed {
-			text += " " + s.say("calculation.assumed")
-		}
-		with = append(with, text)
-	}
-	return strings.Join(with, "; ")
+	return texts
 }
 
 // restated lists what the manifest says.
@@ -126,7 +118,7 @@ func (s *sheet) restated(said []kits.Fact) page.Table {
 		if f.Subject != "" {
 			title = f.Subject + ": " + title
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: page.Plain(title + " ").Then(page.Code(f.ID))}, {Words: page.Plain(s.value(f.Value))}}})
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: page.Plain(title + "\n").Then(page.Code(breakable(f.ID)))}, {Words: page.Plain(s.value(f.Value))}}})
 	}
 	return t
 }

@@ -60,8 +60,8 @@ func axisOver(title string, fromZero bool, ticks int, values ...float64) axis {
 }
 
 const (
-	chartLeft, chartRight = page.MM(17), page.MM(40)
-	chartTop, chartBelow  = page.MM(3), page.MM(15)
+	chartLeft, chartRight = page.MM(17), page.MM(32)
+	chartTop, chartBelow  = page.MM(3), page.MM(12)
 )
 
 func (c chart) at(x, y float64) page.Point {
@@ -72,6 +72,7 @@ func (c chart) at(x, y float64) page.Point {
 // plot draws the chart.
 func (s *sheet) plot(c chart, caption string) page.Figure {
 	d := s.drawing(c.w, c.h)
+	c.w = d.w
 	s.grid(d, c)
 	for _, k := range c.curves {
 		stroke := page.Stroke{Width: plain, Dash: k.dash}

@@ -11,17 +11,28 @@ var elevation = Document{Name: "elevation", title: "elevation.title", write: (*s
 // elevation draws to scale how the balloon stands, and lists the pulls.
 func (s *sheet) elevation() {
 	s.paragraph(s.say("elevation.about"))
+	frame := s.flow.Frame()
+	const shareOfScene = 0.62
 	stances := s.stances()
-	if len(stances) == 0 {
+	switch above := s.plan(frame.W * (1 - shareOfScene - 0.04)); {
+	case len(stances) == 0:
 		s.paragraph(s.say("elevation.unknown", "why", s.lookup("tether.height_m").Unknown))
-	} else {
-		s.add(s.scene(stances), s.stanceTable(stances))
+		s.add(above)
+	case len(above) == 0:
+		s.add(s.scene(stances, frame.W, frame.H*0.5), s.stanceTable(stances))
+	default:
+		s.add(page.Beside{Shares: []float64{shareOfScene, 1 - shareOfScene}, Blocks: [][]page.Block{{s.scene(stances, frame.W*(shareOfScene-0.03), frame.H*0.52)}, {above}}}, s.stanceTable(stances))
 	}
-	s.add(s.plan())
 	s.heading(1, s.say("elevation.pulls"))
+	right := []string{"tether.working_load_n", "anchor.mass_needed_kg", "anchor.mass_kg", "station.nearest_power_line_m", "station.nearest_airfield_m"}
+	for _, id := range []string{"tether.greatest_height_m", "station.power_line_needed_m"} {
+		if !s.lookup(id).Known() {
+			right = append(right, id) // known ones are rings of the plan
+		}
+	}
 	s.add(page.Beside{Blocks: [][]page.Block{
-		{s.facts("wind.at_balloon_m_s", "wind.balloon_drag_n", "tether.tension_top_n", "tether.tension_ground_n", "tether.tension_peak_n", "tether.working_load_n")},
-		{s.facts("anchor.mass_needed_kg", "anchor.mass_kg", "tether.greatest_height_m", "station.power_line_needed_m", "station.nearest_power_line_m", "station.nearest_airfield_m")},
+		{s.facts("wind.at_balloon_m_s", "wind.balloon_drag_n", "tether.tension_top_n", "tether.tension_ground_n", "tether.tension_peak_n")},
+		{s.facts(right...)},
 	}})
 }
 

@@ -9,13 +9,22 @@ import (
 	"hoistbook/render/page"
 )
 
-var limitsCard = Document{Name: "limits-card", title: "card.title", field: true, write: (*sheet).card}
+var limitsCard = Document{Name: "limits-card", title: "card.title", field: true, wide: true, write: (*sheet).card}
 
-// card is for the pocket of the launch leader: how much wind at which line and fill, and how much lift for which wind.
+// card is for the pocket of the launch leader, one sheet that folds in two: how much wind at which line and fill, and how much lift
+// for which wind.
 func (s *sheet) card() {
 	s.add(s.limits())
-	s.windByLine()
-	s.liftByWind()
+	half := s.flow.Frame().W/2 - 4 // less half the gap between columns
+	s.add(page.Beside{Blocks: [][]page.Block{s.windByLine(half), s.liftByWind(half)}})
+}
+
+// The heights of the charts, so that both stand with their tables on one sheet.
+const cardChart = page.MM(54)
+
+// unknown is what stands in the place of a chart.
+func (s *sheet) unknown(heading, why string) []page.Block {
+	return []page.Block{page.Heading{Level: 1, Text: heading}, page.Paragraph{Text: page.Plain(s.say("card.unknown", "why", why))}}
 }
 
 // scale turns values held in SI into the numbers of the reader's unit.
@@ -40,29 +49,29 @@ func (s *sheet) scales() (length, speed, mass scale) {
 }
 
 // windByLine plots the greatest wind over the line paid out, for some neck lifts.
-func (s *sheet) windByLine() {
-	s.heading(1, s.say("card.wind"))
+func (s *sheet) windByLine(width page.MM) []page.Block {
+	length, speed, _ := s.scales()
+	heading := s.say("card.wind", "unit", speed.text)
 	out, most := s.lookup("station.tether_out_m"), s.lookup("tether.length_m")
 	if !out.Known() {
-		s.paragraph(s.say("card.unknown", "why", out.Unknown))
-		return
+		return s.unknown(heading, out.Unknown)
 	}
 	longest := out.Quantity.SI
 	if most.Known() {
 		longest = max(longest, most.Quantity.SI)
 	}
-	length, speed, _ := s.scales()
-	c := chart{w: s.flow.Frame().W, h: 82}
+	c := chart{w: width, h: cardChart}
 	var winds []float64
-	table := page.Table{Columns: []page.Column{{Title: s.say("limit.line"), Whole: true}}}
+	table := page.Table{Columns: []page.Column{{Title: s.say("card.line-column", "unit", length.text), Weight: 1}}}
 	step := nice(length.of(longest) / 7)
 	steps := int(math.Floor(length.of(longest)/step + 1e-9))
 	for i := range steps {
-		table.Rows = append(table.Rows, page.Row{Cells: page.Cells(s.text(length.held(step * float64(i+1))))})
+		table.Columns = append(table.Columns, page.Column{Title: s.plain(step * float64(i+1)), Align: page.Right})
 	}
 	reason := ""
 	for k, fill := range s.fills() {
 		line := curve{name: fill.name, dash: [][]page.MM{nil, dashed, dashDot, dotted}[k%4], wide: fill.design}
+		row := page.Row{Cells: page.Cells(fill.name)}
 		try := func(at float64) string {
 			limit, why := s.tried().wind(kits.Trial{Out: unit.Length(length.held(at).SI), Neck: fill.neck, AnyHeight: true})
 			if why != "" {
@@ -72,34 +81,36 @@ func (s *sheet) windByLine() {
 			}
 			line.points = append(line.points, [2]float64{at, speed.of(limit.Wind.SI())})
 			winds = append(winds, speed.of(limit.Wind.SI()))
-			return s.text(limit.Wind.Quantity())
+			return s.plain(speed.of(limit.Wind.SI()))
 		}
 		try(step / 4)
 		for i := range steps {
 			try(step * (float64(i) + 0.5))
-			table.Rows[i].Cells = append(table.Rows[i].Cells, page.Cells(try(step*float64(i+1)))...)
+			row.Cells = append(row.Cells, page.Cells(try(step*float64(i+1)))...)
 		}
 		if end := length.of(longest); end > step*float64(steps)*(1+1e-9) {
 			try(end)
 		}
 		c.curves = append(c.curves, line)
-		table.Columns = append(table.Columns, page.Column{Title: fill.name, Align: page.Right, Weight: 1})
+		table.Rows = append(table.Rows, row)
 	}
 	drawn := 0
 	for _, k := range c.curves {
 		drawn += len(runs(k.points))
 	}
 	if drawn == 0 {
-		s.paragraph(s.say("card.unknown", "why", reason))
-		return
+		return s.unknown(heading, reason)
 	}
 	c.x = axisOver(s.say("card.line-axis", "unit", length.text), true, 6, length.of(longest))
-	c.y = axisOver(s.say("card.wind-axis", "unit", speed.text, "height", s.fact("station.wind_measured_at_m")), true, 5, winds...)
+	c.y = axisOver(s.say("card.wind-column", "unit", speed.text), true, 5, winds...)
 	if design := s.lookup("wind.greatest_m_s"); design.Known() {
 		c.marks = []mark{{s.say("card.design"), length.of(out.Quantity.SI), speed.of(design.Quantity.SI)}}
 	}
-	s.add(s.plot(c, s.say("card.wind-caption", "lean", s.fact("station.greatest_lean_deg"), "height", s.fact("station.lowest_height_m"))), table)
+	return []page.Block{page.Heading{Level: 1, Text: heading}, s.plot(c, s.say("card.wind-caption", "lean", s.fact("station.greatest_lean_deg"), "height", s.fact("station.lowest_height_m"))), table}
 }
+
+// plain prints a number whose unit stands elsewhere.
+func (s *sheet) plain(n float64) string { return s.Words.Number(unit.Figures(n, 3)) }
 
 // A fill is a neck lift that the crew may see on the scale.
 type fill struct {

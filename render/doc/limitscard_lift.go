@@ -8,9 +8,9 @@ import (
 )
 
 // liftByWind plots the neck lift that is needed over the wind.
-func (s *sheet) liftByWind() {
-	s.heading(1, s.say("card.lift"))
+func (s *sheet) liftByWind(width page.MM) []page.Block {
 	_, speed, mass := s.scales()
+	heading := s.say("card.lift", "unit", mass.text)
 	greatest := 0.0
 	for _, id := range []string{"wind.greatest_m_s", "station.wind_m_s"} {
 		if v := s.lookup(id); v.Known() {
@@ -18,34 +18,35 @@ func (s *sheet) liftByWind() {
 		}
 	}
 	if greatest == 0 {
-		s.paragraph(s.say("card.unknown", "why", s.lookup("wind.greatest_m_s").Unknown))
-		return
+		return s.unknown(heading, s.lookup("wind.greatest_m_s").Unknown)
 	}
 	longest := 1.25 * speed.of(greatest)
-	step := nice(longest / 9)
+	step := nice(longest / 7)
 	needed := curve{name: s.say("card.needed"), wide: true}
 	var lifts []float64
 	reason := ""
-	table := page.Table{Columns: []page.Column{{Title: s.say("card.wind-column"), Whole: true}, {Title: s.say("limit.neck"), Align: page.Right, Whole: true}, {Title: s.say("card.binds"), Weight: 1}}}
+	table := page.Table{Columns: []page.Column{{Title: s.say("card.wind-column", "unit", speed.text), Weight: 1}}, Rows: []page.Row{{Cells: page.Cells(s.say("limit.neck"))}, {Cells: page.Cells(s.say("card.binds"))}}}
 	const between = 3
 	for i := 0; step*float64(i)/between <= longest; i++ {
 		wind := speed.held(step * float64(i) / between)
 		need, why := s.tried().lift(unit.Speed(wind.SI))
-		kg, text, binds := mass.of(need.NeckLift.SI()), s.text(need.NeckLift.Quantity()), s.Words.Name("criterion", string(need.Binds))
+		kg, binds := mass.of(need.NeckLift.SI()), s.Words.Name("criterion", string(need.Binds))
+		text := s.plain(kg)
 		if why != "" {
 			kg, text, binds, reason = math.NaN(), s.say("value.not-shown"), "–", why
 		}
 		needed.points = append(needed.points, [2]float64{speed.of(wind.SI), kg})
 		lifts = append(lifts, kg)
 		if i > 0 && i%between == 0 {
-			table.Rows = append(table.Rows, page.Row{Cells: page.Cells(s.text(wind), text, binds)})
+			table.Columns = append(table.Columns, page.Column{Title: s.plain(speed.of(wind.SI)), Align: page.Right})
+			table.Rows[0].Cells = append(table.Rows[0].Cells, page.Cells(text)...)
+			table.Rows[1].Cells = reaching(table.Rows[1].Cells, binds)
 		}
 	}
 	if len(runs(needed.points)) == 0 {
-		s.paragraph(s.say("card.unknown", "why", reason))
-		return
+		return s.unknown(heading, reason)
 	}
-	c := chart{w: s.flow.Frame().W, h: 72, curves: []curve{needed}}
+	c := chart{w: width, h: cardChart, curves: []curve{needed}}
 	if v := s.lookup("lift.neck_kg"); v.Known() {
 		level := mass.of(v.Quantity.SI)
 		lifts = append(lifts, level)
@@ -57,5 +58,14 @@ func (s *sheet) liftByWind() {
 	if wind.Known() && lift.Known() {
 		c.marks = []mark{{s.say("card.design-wind"), speed.of(wind.Quantity.SI), mass.of(lift.Quantity.SI)}}
 	}
-	s.add(s.plot(c, s.say("card.lift-caption", "line", s.fact("station.tether_out_m"))), table)
+	return []page.Block{page.Heading{Level: 1, Text: heading}, s.plot(c, s.say("card.lift-caption", "line", s.fact("station.tether_out_m"))), table}
+}
+
+// reaching adds a cell to a row, or lets the last one reach further if it says the same.
+func reaching(row []page.Cell, text string) []page.Cell {
+	if n := len(row) - 1; n > 0 && row[n].Words.String() == text {
+		row[n].Span++
+		return row
+	}
+	return append(row, page.Cell{Words: page.Plain(text), Span: 1})
 }

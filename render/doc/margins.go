@@ -9,8 +9,8 @@ import (
 	"hoistbook/rules"
 )
 
-// margins draws every margin as a bar, the thinnest first. Room is what the page has left for the first figure.
-func (s *sheet) margins(room page.MM) {
+// margins draws every margin as a bar, the thinnest first.
+func (s *sheet) margins() {
 	var with []rules.Finding
 	for _, f := range s.Findings {
 		if f.HasMargin() && !math.IsNaN(f.Share) {
@@ -23,6 +23,8 @@ func (s *sheet) margins(room page.MM) {
 	slices.SortStableFunc(with, func(a, b rules.Finding) int { return cmp.Compare(a.Share, b.Share) })
 	s.heading(1, s.say("summary.margins"))
 	s.paragraph(s.say("summary.margins-about"))
+	const heading = page.MM(28) // of the heading and the words below it
+	room := s.flow.Room() - heading
 	for from := 0; from < len(with); {
 		d := s.drawing(s.flow.Frame().W, 0)
 		y := s.marginHead(d)
@@ -32,13 +34,13 @@ func (s *sheet) margins(room page.MM) {
 		}
 		d.h = y
 		s.add(d.figure(""))
-		from, room = to, s.flow.Frame().H*0.92
+		from, room = to, s.flow.Frame().H-4
 	}
 }
 
 // The columns of the margins: what holds, its value, its limit, the margin, the bar.
 func marginColumns(w page.MM) (value, limit, margin, bar page.MM) {
-	return w * 0.4, w * 0.53, w * 0.72, w * 0.84
+	return w * 0.47, w * 0.585, w * 0.755, w * 0.87
 }
 
 var (

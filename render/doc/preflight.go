@@ -56,20 +56,21 @@ func (s *sheet) tiles(all []tile) page.Figure {
 	d := s.drawing(s.flow.Frame().W, 0)
 	w := (d.w - gap) / 2
 	name, value, note := label{face: page.Bold, size: 11}, label{face: page.Bold, size: 22, align: page.Right, shrinks: true}, label{size: 10}
-	right := page.MM(0)
-	for _, t := range all {
-		right = max(right, min(s.Fonts.Width(value.face, value.size, t.value), w/2))
+	room := func(t tile) (left, right page.MM) {
+		right = min(s.Fonts.Width(value.face, value.size, t.value), w/2)
+		return w - right - 3*pad, right
 	}
-	left := w - right - 3*pad
 	y := page.MM(0)
 	for from := 0; from < len(all); from += 2 {
 		row := all[from:min(from+2, len(all))]
 		h := page.MM(0)
 		for _, t := range row {
+			left, right := room(t)
 			h = max(h, d.height(t.name, name, left)+d.height(t.note, note, left), d.height(t.value, value, right))
 		}
 		h += 2 * pad
 		for i, t := range row {
+			left, right := room(t)
 			x := page.MM(i) * (w + gap)
 			d.add(page.Rect{Box: page.Box{X: x + thick/2, Y: y + thick/2, W: w - thick, H: h - thick}, Stroke: page.Stroke{Width: thick}})
 			below := d.put(t.name, name, x+pad, y+pad, left)

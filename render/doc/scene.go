@@ -20,13 +20,12 @@ func (v scene) y(l unit.Length) page.MM { return v.ground - page.MM(l.SI())*v.pe
 
 // The margins of the scene, for what is written beside the drawing.
 const (
-	sceneLeft, sceneRight = page.MM(34), page.MM(24)
-	sceneTop, sceneBelow  = page.MM(6), page.MM(24)
+	sceneLeft, sceneRight = page.MM(24), page.MM(11)
+	sceneTop, sceneBelow  = page.MM(6), page.MM(19)
 )
 
-func (s *sheet) scene(stances []stance) page.Figure {
-	frame := s.flow.Frame()
-	d := s.drawing(frame.W, frame.H*0.64)
+func (s *sheet) scene(stances []stance, w, h page.MM) page.Figure {
+	d := s.drawing(w, h)
 	radius := unit.Length(0)
 	if v := s.lookup("gas.diameter_m"); v.Known() {
 		radius = unit.Length(v.Quantity.SI / 2)
@@ -47,7 +46,7 @@ func (s *sheet) scene(stances []stance) page.Figure {
 		v.balloon(st, radius, digits(i+1))
 	}
 	s.dimensions(v, stances)
-	return d.figure(s.say("elevation.caption", "scale", digits(int(one))))
+	return d.figure(s.say("elevation.caption", "scale", digits(int(one)), "height", s.text(s.person())))
 }
 
 // scaleOf is the next scale, 1 to so many, that people have rulers for.
@@ -63,13 +62,20 @@ func scaleOf(n float64) float64 {
 
 // terrain draws the ground, the anchor and a person, to scale.
 func (s *sheet) terrain(v scene) {
-	v.line(sceneLeft-20, v.ground, v.w-2, v.ground, page.Stroke{Width: plain})
-	for x := sceneLeft - 19; x < v.w-4; x += 3 {
+	v.line(sceneLeft-16, v.ground, v.w-2, v.ground, page.Stroke{Width: plain})
+	for x := sceneLeft - 15; x < v.w-4; x += 3 {
 		v.line(x+1.5, v.ground, x, v.ground+1.5, page.Stroke{Width: thin})
 	}
 	v.add(page.Rect{Box: page.Box{X: v.x0 - 1.6, Y: v.ground - 1.6, W: 3.2, H: 1.6}, Fill: page.Black})
-	const tall = 1.75
-	v.person(sceneLeft-5, tall)
+	v.person(sceneLeft-5, s.person().SI)
+}
+
+// person is the height of somebody, a round number in the reader's units.
+func (s *sheet) person() unit.Quantity {
+	if s.System == unit.US {
+		return unit.Length(6 * 0.3048).Quantity()
+	}
+	return unit.Length(1.75).Quantity()
 }
 
 // person draws somebody of this height in metres.
@@ -124,17 +130,17 @@ func (s *sheet) dimensions(v scene, stances []stance) {
 	v.line(6, v.y(calm.Height), v.x(calm.Drift), v.y(calm.Height), gridStroke)
 	if lowest := s.lookup("station.lowest_height_m"); lowest.Known() {
 		y := v.y(unit.Length(lowest.Quantity.SI))
-		v.line(8, y, v.w-4, y, page.Stroke{Width: thin, Dash: dashDot})
-		v.add(page.Text{X: 9, Y: y + 3.4, Size: 8, Text: s.value(lowest)}, page.Text{X: 9, Y: y - 1, Size: 8, Text: s.say("elevation.lowest")})
+		v.line(8, y, v.w-2, y, page.Stroke{Width: thin, Dash: dashDot})
+		v.add(page.Text{X: v.x(calm.Drift) + 1.5, Y: y - 1, Size: 8, Text: s.say("elevation.lowest", "height", s.value(lowest))})
 	}
 	for _, st := range stances[1:] {
 		if st.name != s.say("stance.design") {
 			continue
 		}
-		x := v.w - 8
+		x := v.w - 6
 		v.heights(x, v.ground, v.y(st.Height), s.say("elevation.design", "height", s.text(st.Height.Quantity())))
 		v.line(v.x(st.Drift), v.y(st.Height), x, v.y(st.Height), gridStroke)
-		v.across(v.x(0), v.x(st.Drift), v.ground+7, s.say("elevation.drift", "drift", s.text(st.Drift.Quantity())))
+		v.across(v.x(0), v.x(st.Drift), v.ground+6, s.say("elevation.drift", "drift", s.text(st.Drift.Quantity())))
 		s.lean(v, st)
 	}
 	s.scaleBar(v)
@@ -166,7 +172,7 @@ func (s *sheet) scaleBar(v scene) {
 	}
 	length := nice(25 / float64(v.perMetre) / metre) // about 25 mm of paper
 	w := page.MM(length*metre) * v.perMetre
-	x, y := v.x0, v.ground+15
+	x, y := v.x0, v.ground+12
 	for i := range 2 {
 		fill := page.Black
 		if i == 1 {
@@ -176,5 +182,4 @@ func (s *sheet) scaleBar(v scene) {
 	}
 	v.add(page.Text{X: x, Y: y + 4.4, Size: 8, Align: page.Middle, Text: "0"},
 		page.Text{X: x + w, Y: y + 4.4, Size: 8, Align: page.Middle, Text: s.Words.Number(unit.Figures(length, 3)) + " " + symbol})
-	v.add(page.Text{X: x + w + 14, Y: y + 1.4, Size: 8, Text: s.say("elevation.person", "height", s.text(unit.Quantity{SI: 1.75, Dim: unit.DimLength}))})
 }

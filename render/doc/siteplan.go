@@ -1,10 +1,6 @@
 package doc
 
-import (
-	"math"
-
-	"hoistbook/render/page"
-)
+import "hoistbook/render/page"
 
 // A ring is a distance around the anchor.
 type ring struct {
@@ -14,7 +10,7 @@ type ring struct {
 }
 
 // plan draws from above, to scale, how far around the anchor things reach. It is left out where nothing of it is known.
-func (s *sheet) plan() page.Together {
+func (s *sheet) plan(w page.MM) page.Together {
 	var rings []ring
 	add := func(id, text string, stroke page.Stroke) {
 		if v := s.lookup(id); v.Known() && v.Quantity.SI > 0 {
@@ -31,24 +27,20 @@ func (s *sheet) plan() page.Together {
 	for _, r := range rings {
 		largest = max(largest, r.metres)
 	}
-	const radius = page.MM(48)
-	d := s.drawing(s.flow.Frame().W, 2*radius+8)
-	one := scaleOf(largest * 1000 / float64(radius))
+	d := s.drawing(w, 0)
+	one := scaleOf(largest * 1000 / float64(w/2-2))
 	perMetre := page.MM(1000 / one)
-	d.h = 2*page.MM(largest)*perMetre + 8
-	x, y := page.MM(largest)*perMetre+4, d.h/2
-	for i, r := range rings {
-		on := page.MM(r.metres) * perMetre
-		d.add(page.Circle{X: x, Y: y, R: on, Stroke: r.stroke})
-		// Each ring is named from its own place on its right flank, so that the leaders do not cross.
-		angle := math.Pi / 180 * (-38 + 38*float64(i))
-		px, py := x+on*page.MM(math.Cos(angle)), y+on*page.MM(math.Sin(angle))
-		left := 2*x + 10
-		d.line(px, py, left-2, py, dimStroke)
-		d.add(page.Circle{X: px, Y: py, R: 0.7, Fill: page.Black})
-		text := label{size: 9.5}
-		d.put(r.text, text, left, py-d.height(r.text, text, d.w-left)/2, d.w-left)
+	radius := page.MM(largest) * perMetre
+	x, y := d.w/2, radius+2
+	text, key := label{size: 8.5}, 2*radius+7
+	for _, r := range rings {
+		d.add(page.Circle{X: x, Y: y, R: page.MM(r.metres) * perMetre, Stroke: r.stroke})
+		// The key below names each ring by its stroke: between rings there is no room for words.
+		const sample, gap = page.MM(9), page.MM(2)
+		d.line(thick, key+2, sample, key+2, r.stroke)
+		key = d.put(r.text, text, sample+gap, key, d.w-sample-gap) + 1.5
 	}
+	d.h = key
 	d.add(page.Rect{Box: page.Box{X: x - 1.4, Y: y - 1.4, W: 2.8, H: 2.8}, Fill: page.Black})
 	return page.Together{page.Heading{Level: 1, Text: s.say("plan.title")}, d.figure(s.say("plan.caption", "scale", digits(int(one))))}
 }

@@ -20,12 +20,10 @@ func (s *sheet) summary() {
 		{s.facts("tether.height_m", "wind.greatest_m_s", "lift.neck_needed_kg", "lift.neck_kg", "mass.aloft_worst_kg", "lift.free_end_kg", "gas.fill_m3", "gas.cylinders")},
 		{s.facts("radio.coverage_km", "radio.wanted_km", "station.duration_h", "power.endurance_h", "power.battery_changes", "radio.isolation_needed_db", "radio.isolation_available_db", "cost.all_sets")},
 	}})
-	room := page.MM(60) // for margins on the first page, below all that
 	if s.shortfalls() {
 		s.add(page.PageBreak{})
-		room = s.flow.Frame().H * 0.8
 	}
-	s.margins(room)
+	s.margins()
 }
 
 // shortfalls lists what is not met or not shown, those that forbid flying first. It reports whether there is anything.

@@ -83,11 +83,15 @@ func (c Columns) strips(s *setting, width MM) []strip {
 	return []strip{c.elastic(strips, w, s.height)}
 }
 
-// elastic begins where there is room for the first bonded group in a column, or for one strip of a group higher than a page.
+// elastic begins where there is room for a few bonded groups in a column, or for one strip of a group higher than a page.
 func (c Columns) elastic(strips []strip, w, whole MM) strip {
-	least := stacked(strips[:nextGroup(strips)])
-	if least > whole {
-		least = strips[0].height
+	const few = 3 // fewer at the foot of a page look like a remainder
+	least := strips[0].height
+	for n, groups := 0, 0; n < len(strips) && groups < few; groups++ {
+		n += nextGroup(strips[n:])
+		if h := stacked(strips[:n]); h <= whole && (groups == 0 || h < whole/3) {
+			least = h
+		}
 	}
 	return strip{before: medium, after: medium, height: least, elastic: func(room MM) (strip, *strip) {
 		cols, rest := pour(strips, c.Count, room)

@@ -68,6 +68,14 @@ func (f *Flow) Err() error { return f.err }
 // Frame is the text block of the pages to come.
 func (f *Flow) Frame() Box { return f.frame }
 
+// Room is the height that is left on the page below what has been set.
+func (f *Flow) Room() MM {
+	if len(f.pages) == 0 || f.turned {
+		return f.frame.H
+	}
+	return max(0, f.frame.H-f.y-f.after)
+}
+
 // Fonts are what the flow is set in.
 func (f *Flow) Fonts() *Fonts { return f.setup.Fonts }
 

@@ -69,9 +69,9 @@ func (s *State) release(e *Entry, one standing, all []standing, i int) error {
 	case e.Do == Not:
 		return nil
 	}
-	for _, before := range all[:i] {
+	for n, before := range all[:i] {
 		if !before.state.behind() {
-			return refuse("", "%q is a hold point, and %q before it is %s", one.Challenge, before.Challenge, before.state)
+			return refuse("", "%q is a hold point, and item %d before it, %q, is %s", one.Challenge, n+1, before.Challenge, before.state)
 		}
 	}
 	if s.List != Preflight {

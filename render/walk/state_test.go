@@ -130,7 +130,7 @@ func TestHoldPointsStop(t *testing.T) {
 	}
 	p.refused(walk.Input{Do: walk.Done, Item: "preflight.line-end"}, "the list stops at")
 	p.do(walk.Input{Do: walk.Done, Item: "preflight.go"}, walk.Input{Do: walk.Done, Item: "preflight.line-end"})
-	p.do(read("preflight.wind", "9 m/s")).refused(walk.Input{Do: walk.Done, Item: "preflight.go"}, "before it is not met")
+	p.do(read("preflight.wind", "9 m/s")).refused(walk.Input{Do: walk.Done, Item: "preflight.go"}, "before it, \"Mean wind over ten minutes, at 2 m\", is not met")
 }
 
 func TestNotDoneStandsAgainstALaunch(t *testing.T) {

@@ -45,26 +45,30 @@ const Format = "hoistbook-report/1"
 
 // Report is an assessment as programs read it.
 type Report struct {
-	// Format is the format of this report.
-	Format string `json:"format"`
-	// Kit says which kit was assessed.
+	// The format of this report.
+	Format string `json:"format" jsonschema:"enum=hoistbook-report/1,example=hoistbook-report/1"`
+	// Which kit was assessed.
 	Kit Kit `json:"kit"`
-	// Verdict is GO or NO-GO.
-	Verdict rules.Decision `json:"verdict"`
-	// Facts are the computed values by id, in the unit that the id ends with; null is not shown.
+	// Whether the kit may fly as far as the rules can say.
+	Verdict rules.Decision `json:"verdict" jsonschema:"enum=GO,enum=NO-GO,example=GO"`
+	// The computed values by id, in the unit that the id ends with; null is not shown.
 	Facts map[string]any `json:"facts"`
-	// Findings are what the rules say.
-	Findings []rules.Finding `json:"findings"`
-	// Assumptions are the defaults that were taken.
+	// What the rules say.
+	Findings []rules.Reported `json:"findings"`
+	// The defaults that were taken, and the limits of models that the kit lies outside of.
 	Assumptions []kits.Assumption `json:"assumptions"`
 }
 
-// Kit says which manifest a report is about.
+// Kit is which manifest a report is about.
 type Kit struct {
-	ID       string `json:"id"`
-	Name     string `json:"name"`
-	Revision string `json:"revision"`
-	Digest   string `json:"digest"`
+	// The short name.
+	ID string `json:"id" jsonschema:"example=fen-relay"`
+	// The name in running text.
+	Name string `json:"name" jsonschema:"example=Fen relay"`
+	// The revision.
+	Revision string `json:"revision" jsonschema:"example=1.2.0"`
+	// The digest of the merged manifest: the SHA-256 of its canonical form (RFC 8785).
+	Digest string `json:"digest" jsonschema:"pattern=^sha256:[0-9a-f]{64}$"`
 }
 
 // Report makes the report of an assessment.
@@ -72,8 +76,16 @@ func (a *Assessment) Report() Report {
 	k := a.Manifest.Kit
 	return Report{
 		Format: Format, Kit: Kit{string(k.ID), k.Name, string(k.Revision), a.Manifest.Digest()},
-		Verdict: a.Verdict, Facts: a.Facts.JSON(), Findings: empty(a.Findings), Assumptions: empty(a.Facts.Assumptions),
+		Verdict: a.Verdict, Facts: a.Facts.JSON(), Findings: reported(a.Findings), Assumptions: empty(a.Facts.Assumptions),
 	}
+}
+
+func reported(findings []rules.Finding) []rules.Reported {
+	list := make([]rules.Reported, len(findings))
+	for i, f := range findings {
+		list[i] = f.Report()
+	}
+	return list
 }
 
 // empty writes no list as an empty one.

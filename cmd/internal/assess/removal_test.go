@@ -58,7 +58,7 @@ func TestDemonstrationKitsAreGo(t *testing.T) {
 var harmless = []struct{ pointer, why string }{
 	{"/kit/summary", "words"}, {"/kit/maintainer", "recommended, not demanded"}, {"/kit/licence", "recommended, not demanded"},
 	{"/site/name", "words"}, {"/site/pressure", "the standard atmosphere takes its place, and is printed as an assumption"},
-	{"/site/humidity", "50 % takes its place, and is printed as an assumption"}, {"/site/elevation", "the pressure is stated"},
+	{"/site/humidity", "50 % takes its place, and is printed as an assumption"},
 	{"/gust_factor", "1.5 takes its place"}, {"/least_free_lift", "20 % takes its place"}, {"/deployments", "only orders use it"},
 	{"/identification_interval", "only some regions demand it"}, {"/station/rules", "a club asks for the rules of its region by name"},
 	{"/site/nearest_airfield", "recommended; regions demand it"},

@@ -74,15 +74,15 @@ func Rule(w io.Writer, a *assess.Assessment, r *rules.Rule, s Style) {
 		}
 		found = true
 		entry(w, f.Outcome.String(), subject(f)+f.Message)
+		if f.Hint != "" {
+			entry(w, "to mend", f.Hint)
+		}
 		if f.Fact != "" {
 			entry(w, "compares", fmt.Sprintf("%s %s %s", f.Fact, f.Relation, f.Limit.Print(s.System, "")))
 		}
 	}
 	if !found {
 		entry(w, "outcome", "the rule does not apply to this manifest")
-	}
-	if r.Hint != "" {
-		entry(w, "to mend", r.Hint)
 	}
 	for i, c := range r.Citations() {
 		word := "source"

@@ -48,7 +48,7 @@ func RowOf(file string, a *assess.Assessment, err error) Row {
 			row.Thinnest = f
 		}
 	}
-	if v, ok := a.Facts.Lookup("cost.kit"); ok && v.Known() {
+	if v, ok := a.Facts.Lookup("cost.all_sets"); ok && v.Known() {
 		row.Price = v.Text
 		if c, ok := a.Facts.Lookup("cost.currency"); ok && c.Known() {
 			row.Price += " " + c.Text

@@ -1,0 +1,95 @@
+package tether
+
+import (
+	"errors"
+	"math"
+	"testing"
+)
+
+// scipy.optimize.brentq of scipy 1.10.1 needs so many evaluations of these functions for an absolute tolerance of 1e-10 and
+// of 1e-4. The method is the same, its guards differ a little.
+func TestBrentIsAsQuickAsAnothersBrent(t *testing.T) {
+	for _, c := range []struct {
+		name        string
+		f           func(float64) float64
+		lo, hi      float64
+		root        float64
+		fine, rough int
+	}{
+		{"Wallis", func(x float64) float64 { return x*x*x - 2*x - 5 }, 2, 3, 2.0945514815423265, 8, 6},
+		{"cosine", func(x float64) float64 { return math.Cos(x) - x }, 0, 1, 0.7390851332151607, 8, 6},
+		{"exponential", func(x float64) float64 { return math.Exp(x) - 2 }, 0, 5, math.Ln2, 10, 9},
+		{"steep", func(x float64) float64 { return math.Atan(50 * (x - 0.3)) }, 0, 10, 0.3, 13, 11},
+		{"pole", func(x float64) float64 { return 1/(x+0.01) - 3 }, 0, 10, 1.0/3 - 0.01, 14, 12},
+		{"root", func(x float64) float64 { return math.Sqrt(x) - 1.2 }, 0, 50, 1.44, 6, 6},
+		{"ninth", func(x float64) float64 { return math.Pow(x, 9) - 0.5 }, 0, 3, math.Pow(0.5, 1.0/9), 16, 14},
+		{"logarithm", func(x float64) float64 { return math.Log(x) - 3 }, 1e-3, 100, math.Exp(3), 11, 10},
+	} {
+		for tolerance, calls := range map[float64]int{1e-10: c.fine, 1e-4: c.rough} {
+			for _, ends := range [][2]float64{{c.lo, c.hi}, {c.hi, c.lo}} {
+				for _, sign := range []float64{1, -1} {
+					count := 0
+					found, err := zero(func(x float64) (float64, error) {
+						count++
+						return sign * c.f(x), nil
+					}, ends[0], ends[1], tolerance)
+					if err != nil {
+						t.Fatalf("%s: %v", c.name, err)
+					}
+					if !(math.Abs(found.best.x-c.root) <= tolerance) || math.Abs(found.best.y) > math.Abs(found.other.y) {
+						t.Errorf("%s within %v: got %v and %v, the root is %v", c.name, tolerance, found.best, found.other, c.root)
+					}
+					if low, high := min(found.best.x, found.other.x), max(found.best.x, found.other.x); low > c.root+1e-15*high || high < c.root-1e-15*high || found.best.y != 0 && high-low > 1.0001*tolerance+1e-14*high {
+						t.Errorf("%s within %v: the bracket from %v to %v, the root is %v", c.name, tolerance, low, high, c.root)
+					}
+					if sign*c.f(found.notNegative()) < 0 {
+						t.Errorf("%s: the end that is not negative is", c.name)
+					}
+					if count > calls+2 {
+						t.Errorf("%s within %v from %v: %d evaluations, scipy needs %d", c.name, tolerance, ends, count, calls)
+					}
+				}
+			}
+		}
+	}
+}
+
+// A line through two samples is zero where it crosses, a sideways parabola x = r + k y + l y² through three at x = r.
+func TestProposals(t *testing.T) {
+	b, c := sample{2, 3}, sample{5, -6}
+	near(t, "line", b.x+propose(c, b, c), 3, 1e-12)
+	const root, k, l = 0.7, -0.4, 0.13
+	at := func(y float64) sample { return sample{root + k*y + l*y*y, y} }
+	for _, y := range [][3]float64{{2, 0.5, -1}, {-3, 0.4, -0.7}, {1.5, -0.2, 0.9}, {-2, -0.5, 1}, {4, 3, -5}} {
+		a, b, c := at(y[0]), at(y[1]), at(y[2])
+		near(t, "parabola", b.x+propose(a, b, c), root, 1e-12)
+	}
+}
+
+// A bracket that shrinks by halves only, for as long as it may, and one that never ends.
+func TestZeroGivesUp(t *testing.T) {
+	count := 0
+	_, err := zero(func(x float64) (float64, error) { // each answer is as unhelpful as can be
+		count++
+		return math.Copysign(1, x-0.3) * math.Exp(-float64(count)/1000), nil
+	}, 0, 1e30, 1e-30)
+	if !errors.Is(err, ErrNotConverge) || count != mostIterations+2 {
+		t.Errorf("got %v after %d evaluations", err, count)
+	}
+	if found, err := zero(func(x float64) (float64, error) { return math.Copysign(1, x-0.3), nil }, 0, 1, 1e-10); err != nil || math.Abs(found.best.x-0.3) > 1e-10 {
+		t.Errorf("a step is found at %v (%v)", found.best.x, err)
+	}
+}
+
+// A zero at an end, whatever its sign, is found without looking further.
+func TestZeroAtAnEnd(t *testing.T) {
+	for _, f := range []func(float64) float64{func(x float64) float64 { return x }, func(x float64) float64 { return -x }, func(x float64) float64 { return math.Copysign(0, -1) + x }} {
+		for _, ends := range [][2]float64{{0, 1}, {1, 0}, {-1, 0}, {0, -1}} {
+			count := 0
+			found, err := zero(func(x float64) (float64, error) { count++; return f(x), nil }, ends[0], ends[1], 1e-10)
+			if err != nil || found.best.x != 0 || count > 3 {
+				t.Errorf("between %v: got %v (%v) after %d evaluations", ends, found.best, err, count)
+			}
+		}
+	}
+}
