@@ -39,7 +39,8 @@ func init() { // commands print a list of commands
 	}
 }
 
-var addressed = regexp.MustCompile(`^([0-9]{1,4}) ?: ?(.*)$`)
+// addressed is an answer to an item by its number or, in scripts, by its id with the subject behind a slash.
+var addressed = regexp.MustCompile(`^([0-9]{1,4}|[a-z][a-z0-9-]*\.[^ :]+) ?: ?(.*)$`)
 
 // line takes one line; it reports whether to quit.
 func (d *Desk) line(l line, v live.Shown) bool {
@@ -52,7 +53,7 @@ func (d *Desk) line(l line, v live.Shown) bool {
 		return false
 	}
 	if m := addressed.FindStringSubmatch(l.text); m != nil {
-		if it, ok := d.numbered(v, m[1]); ok {
+		if it, ok := d.named(v, m[1]); ok {
 			d.answer(it, m[2])
 		}
 		return false
@@ -106,17 +107,16 @@ func (d *Desk) tally(part, text string) {
 	_ = d.give(walk.Input{Do: walk.Count, Part: part, Pieces: &n})
 }
 
-// numbered finds the item with a number.
-func (d *Desk) numbered(v live.Shown, number string) (walk.Item, bool) {
-	n, err := strconv.Atoi(number)
+// named finds the item with a number, or with a key.
+func (d *Desk) named(v live.Shown, name string) (walk.Item, bool) {
 	for _, p := range v.Phases {
 		for _, it := range p.Items {
-			if err == nil && it.Number == n {
+			if it.Key == name || strconv.Itoa(it.Number) == name {
 				return it, true
 			}
 		}
 	}
-	d.say("! there is no item " + number + "; list shows them all")
+	d.say("! there is no item " + name + "; list shows them all")
 	return walk.Item{}, false
 }
 
@@ -140,7 +140,7 @@ func list(d *Desk, v live.Shown, _ string) bool {
 }
 
 func goTo(d *Desk, v live.Shown, rest string) bool {
-	if it, ok := d.numbered(v, rest); ok {
+	if it, ok := d.named(v, rest); ok {
 		d.gone, d.at = it.Key, it.Key
 		d.Style.WalkItem(d.Out, it)
 	}
@@ -154,7 +154,7 @@ func skip(d *Desk, _ live.Shown, _ string) bool {
 }
 
 func back(d *Desk, v live.Shown, rest string) bool {
-	if it, ok := d.numbered(v, rest); ok {
+	if it, ok := d.named(v, rest); ok {
 		_ = d.give(walk.Input{Do: walk.Clear, Item: it.ID, Subject: it.Subject})
 	}
 	return false
@@ -169,7 +169,7 @@ func weigh(d *Desk, _ live.Shown, rest string) bool {
 // target turns an item's number, an item's id or a rule's id, with the subject behind a slash, into what an input is about.
 func (d *Desk) target(v live.Shown, name string, in *walk.Input) bool {
 	if _, err := strconv.Atoi(name); err == nil {
-		it, ok := d.numbered(v, name)
+		it, ok := d.named(v, name)
 		in.Item, in.Subject = it.ID, it.Subject
 		return ok
 	}
