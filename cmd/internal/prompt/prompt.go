@@ -47,13 +47,13 @@ func (d *Desk) Run(in io.Reader) error {
 	defer close(stop)
 	go scan(in, lines, stop)
 	d.skipped = map[string]bool{}
-	v, changed := d.Session.View()
+	v, _ := d.Session.View()
 	d.shown, d.word = v.N, v.Verdict
 	if !d.greet(lines) {
 		return nil
 	}
 	for {
-		v, changed = d.Session.View()
+		v, changed := d.Session.View()
 		d.tell(v)
 		if v.Closed {
 			d.say("The record is closed.")

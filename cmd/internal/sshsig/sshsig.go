@@ -154,7 +154,7 @@ func (s *Signature) Verify(message []byte) error {
 		return fmt.Errorf("it was signed as %q and not as a kit (%s)", s.Namespace, Namespace)
 	}
 	switch s.signature.Format {
-	case ssh.KeyAlgoRSA, ssh.KeyAlgoDSA: //nolint:staticcheck // named only to be refused
+	case ssh.KeyAlgoRSA, "ssh-dss": // SHA-1 both; OpenSSH no longer takes either
 		return fmt.Errorf("the signature is made with %s, which is no longer allowed", s.signature.Format)
 	}
 	key := s.Key

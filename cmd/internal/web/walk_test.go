@@ -18,7 +18,7 @@ import (
 // readings are what the crew of the browser reads, as it types them.
 var readings = map[string]string{
 	"preflight.wind-height": "2", "preflight.wind": "1.8", "preflight.gust": "2,6", "preflight.temperature": "11", "preflight.pressure": "1009 hPa",
-	"preflight.anchor-mass": "41", "preflight.battery-lithium/BAT1": "12.5", "preflight.neck-scale": "3.95 kg", "preflight.line-out": "45", "preflight.lean": "12",
+	"preflight.anchor-mass": "41", "preflight.battery/BAT1": "12.5", "preflight.neck-scale": "3.95 kg", "preflight.line-out": "45", "preflight.lean": "12",
 	"recovery.wind": "2", "recovery.pressure": "40 bar", "recovery.battery-volts/BAT1": "11.2",
 }
 
