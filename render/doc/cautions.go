@@ -17,16 +17,22 @@ func (s *sheet) cautions() {
 		meanings = append(meanings, page.KeyValue{Key: strings.ToUpper(s.Words.Name("signal", string(signal))), Value: page.Plain(s.Words.Name("signal-meaning", string(signal)))})
 	}
 	s.add(meanings)
+	var refs references
 	for _, a := range s.Cautions {
-		s.add(page.Together{s.panel(a, page.Strong(sentence(a.Hazard)), page.Plain(sentence(a.Consequence)), page.Plain(sentence(a.Avoidance))), s.whence(a)})
+		panel := s.panel(a, page.Strong(sentence(a.Hazard)).Then(page.Plain(" "+sentence(a.Consequence)+" "+sentence(a.Avoidance))))
+		if whence := s.whence(a, &refs); whence != "" {
+			panel.Blocks = []page.Block{page.Paragraph{Text: page.Plain(whence), Fine: true}}
+		}
+		s.add(panel)
 	}
 	if len(s.Cautions) == 0 {
 		s.paragraph(s.say("cautions.none"))
 	}
+	s.references(&refs)
 }
 
 // whence says when a caution is read and on whose authority.
-func (s *sheet) whence(a rules.Alert) page.Paragraph {
+func (s *sheet) whence(a rules.Alert, refs *references) string {
 	var places []string
 	for _, place := range a.Before {
 		list, phase, _ := strings.Cut(place, "/")
@@ -40,8 +46,5 @@ func (s *sheet) whence(a rules.Alert) page.Paragraph {
 	if len(places) > 0 {
 		text = s.say("cautions.before", "places", strings.Join(places, "; "))
 	}
-	if len(a.Source) > 0 {
-		text = strings.TrimSpace(text + " " + s.say("cautions.source", "sources", strings.Join(a.Source, "; ")))
-	}
-	return page.Paragraph{Text: page.Plain(text), Fine: true}
+	return strings.TrimSpace(text + " " + refs.cite(a.Source))
 }

@@ -23,14 +23,14 @@ func (s *sheet) margins() {
 	slices.SortStableFunc(with, func(a, b rules.Finding) int { return cmp.Compare(a.Share, b.Share) })
 	s.heading(1, s.say("summary.margins"))
 	s.paragraph(s.say("summary.margins-about"))
-	const heading = page.MM(28) // of the heading and the words below it
-	room := s.flow.Room() - heading
+	columns := s.marginColumns(with)
+	room := s.flow.Room() - 6 // less the white around a figure
 	for from := 0; from < len(with); {
 		d := s.drawing(s.flow.Frame().W, 0)
-		y := s.marginHead(d)
+		y := s.marginHead(d, columns)
 		to := from
-		for ; to < len(with) && (to == from || y+s.marginHeight(d, with[to]) <= room); to++ {
-			y = s.margin(d, with[to], y)
+		for ; to < len(with) && (to == from || y+s.marginHeight(d, columns, with[to]) <= room); to++ {
+			y = s.margin(d, columns, with[to], y)
 		}
 		d.h = y
 		s.add(d.figure(""))
@@ -38,33 +38,67 @@ func (s *sheet) margins() {
 	}
 }
 
-// The columns of the margins: what holds, its value, its limit, the margin, the bar.
-func marginColumns(w page.MM) (value, limit, margin, bar page.MM) {
-	return w * 0.47, w * 0.585, w * 0.755, w * 0.87
-}
+// marginColumns are the right ends of value and margin, and the left ends of limit and bar. What holds begins at the left edge and
+// ends before the values.
+type marginColumns struct{ text, value, limit, margin, bar page.MM }
 
 var (
-	marginText = label{size: 8.5}
-	marginBold = label{face: page.Bold, size: 8.5, align: page.Right}
+	marginText  = label{size: 8.5}
+	marginValue = label{size: 8.5, align: page.Right}
+	marginBold  = label{face: page.Bold, size: 8.5, align: page.Right}
+	marginHeads = label{face: page.Bold, size: 8}
 )
 
-func (s *sheet) marginHead(d *drawing) page.MM {
-	value, limit, margin, bar := marginColumns(d.w)
-	head := label{face: page.Bold, size: 8}
-	d.put(s.say("finding.what"), head, 0, 0, value)
-	d.put(s.say("finding.value"), label{face: page.Bold, size: 8, align: page.Right}, limit-3, 0, limit-value-3)
-	d.put(s.say("finding.limit"), head, limit, 0, margin-limit)
-	d.put(s.say("finding.margin"), label{face: page.Bold, size: 8, align: page.Right}, bar-3, 0, bar-margin+8)
-	d.put(s.say("finding.share"), head, bar, 0, d.w-bar)
+// marginGap lies between columns.
+const marginGap = page.MM(2.5)
+
+// marginColumns gives the numbers the room that the longest of their kind take, up to a bound, and the rest to the words. Limit and
+// margin share theirs: where the one is long the other is mostly short.
+func (s *sheet) marginColumns(with []rules.Finding) marginColumns {
+	width := func(l label, text string) page.MM { return s.Fonts.Width(l.face, l.size, text) }
+	w := s.flow.Frame().W - 2*reach
+	const bar = page.MM(21)
+	value := width(marginHeads, s.say("finding.value"))
+	limits := width(marginHeads, s.say("finding.limit")) + marginGap + width(marginHeads, s.say("finding.margin"))
+	for _, f := range with {
+		value = max(value, width(marginValue, s.value(f.Measure)))
+		limits = max(limits, width(marginText, s.limit(f))+marginGap+width(marginBold, s.room(f)))
+	}
+	c := marginColumns{bar: w - bar}
+	c.margin = c.bar - marginGap
+	c.limit = c.margin - min(limits+0.2, w*0.3)
+	c.value = c.limit - marginGap
+	c.text = c.value - min(value+0.1, w*0.15) - marginGap
+	return c
+}
+
+func (s *sheet) marginHead(d *drawing, c marginColumns) page.MM {
+	right := marginHeads
+	right.align = page.Right
+	d.put(s.say("finding.what"), marginHeads, 0, 0, c.text)
+	d.put(s.say("finding.value"), right, c.value, 0, c.value-c.text)
+	d.put(s.say("finding.limit"), marginHeads, c.limit, 0, c.margin-c.limit)
+	d.put(s.say("finding.margin"), right, c.margin, 0, c.margin-c.limit)
+	d.put(s.say("finding.share"), marginHeads, c.bar, 0, d.w-c.bar)
 	d.line(0, 5, d.w, 5, page.Stroke{Width: plain})
 	return 5.4
 }
 
-func (s *sheet) marginHeight(d *drawing, f rules.Finding) page.MM {
-	value, limit, margin, bar := marginColumns(d.w)
-	right := label{size: 8.5}
-	return max(d.height(s.name(f), marginText, value-3), d.height(s.value(f.Measure), right, limit-value-3), d.height(s.limit(f), right, margin-limit),
-		d.height(s.room(f), marginBold, bar-margin+8)) + 2
+// rooms are the widths in which the texts of a row stand.
+func (c marginColumns) rooms(s *sheet, f rules.Finding) (value, limit, margin page.MM) {
+	value = c.value - c.text - marginGap
+	margin = s.Fonts.Width(marginBold.face, marginBold.size, s.room(f)) + 0.1
+	limit = c.margin - c.limit - marginGap - margin
+	if most := (c.margin - c.limit) / 2; limit < most {
+		limit, margin = most, c.margin-c.limit-marginGap-most
+	}
+	return value, limit, margin
+}
+
+func (s *sheet) marginHeight(d *drawing, c marginColumns, f rules.Finding) page.MM {
+	value, limit, margin := c.rooms(s, f)
+	return max(d.height(s.name(f), marginText, c.text), d.height(s.value(f.Measure), marginValue, value),
+		d.height(s.limit(f), marginText, limit), d.height(s.room(f), marginBold, margin)) + 1.7
 }
 
 // limit says what a value is held against.
@@ -76,27 +110,28 @@ func (s *sheet) room(f rules.Finding) string { return s.Words.Number(f.MarginTex
 
 // margin draws one row: the bar ends where the margin is as large as the limit itself; a longer one has an arrow, and what is
 // not met goes to the left in hatching.
-func (s *sheet) margin(d *drawing, f rules.Finding, y page.MM) page.MM {
-	value, limit, margin, bar := marginColumns(d.w)
-	h := s.marginHeight(d, f)
-	d.put(s.name(f), marginText, 0, y+0.8, value-3)
-	d.put(s.value(f.Measure), label{size: 8.5, align: page.Right}, limit-3, y+0.8, limit-value-3)
-	d.put(s.limit(f), marginText, limit, y+0.8, margin-limit)
-	d.put(s.room(f), marginBold, bar-3, y+0.8, bar-margin+8)
-	full := d.w - bar - 4
-	at := y + 2.6
+func (s *sheet) margin(d *drawing, c marginColumns, f rules.Finding, y page.MM) page.MM {
+	h := s.marginHeight(d, c, f)
+	value, limit, margin := c.rooms(s, f)
+	const above = page.MM(0.7)
+	d.put(s.name(f), marginText, 0, y+above, c.text)
+	d.put(s.value(f.Measure), marginValue, c.value, y+above, value)
+	d.put(s.limit(f), marginText, c.limit, y+above, limit)
+	d.put(s.room(f), marginBold, c.margin, y+above, margin)
+	full := d.w - c.bar - 4
+	at := y + 2.5
 	share := math.Min(math.Abs(f.Share), 1)
 	length := max(full*page.MM(share), 0.5)
-	d.line(bar, y+0.4, bar, y+h-0.2, page.Stroke{Width: plain})
+	d.line(c.bar, y+0.4, c.bar, y+h-0.2, page.Stroke{Width: plain})
 	if f.Share >= 0 {
-		d.add(page.Rect{Box: page.Box{X: bar, Y: at - 1.2, W: length, H: 2.4}, Fill: page.Black})
+		d.add(page.Rect{Box: page.Box{X: c.bar, Y: at - 1.2, W: length, H: 2.4}, Fill: page.Black})
 		if f.Share > 1 {
-			d.add(page.Polygon{Points: []page.Point{{X: bar + full, Y: at - 1.8}, {X: bar + full + 3, Y: at}, {X: bar + full, Y: at + 1.8}}, Fill: page.Black})
+			d.add(page.Polygon{Points: []page.Point{{X: c.bar + full, Y: at - 1.8}, {X: c.bar + full + 3, Y: at}, {X: c.bar + full, Y: at + 1.8}}, Fill: page.Black})
 		}
 	} else {
-		d.add(page.Rect{Box: page.Box{X: bar, Y: at - 1.2, W: length, H: 2.4}, Fill: page.White, Stroke: page.Stroke{Width: plain}})
+		d.add(page.Rect{Box: page.Box{X: c.bar, Y: at - 1.2, W: length, H: 2.4}, Fill: page.White, Stroke: page.Stroke{Width: plain}})
 		for x := page.MM(1); x < length; x += 1 {
-			d.line(bar+x, at-1.2, bar+x-min(1, x), at+1.2, page.Stroke{Width: thin})
+			d.line(c.bar+x, at-1.2, c.bar+x-min(1, x), at+1.2, page.Stroke{Width: thin})
 		}
 	}
 	d.line(0, y+h, d.w, y+h, page.Stroke{Width: thin, Ink: page.Grey(0.55)})

@@ -20,7 +20,8 @@ func (s *sheet) summary() {
 		{s.facts("tether.height_m", "wind.greatest_m_s", "lift.neck_needed_kg", "lift.neck_kg", "mass.aloft_worst_kg", "lift.free_end_kg", "gas.fill_m3", "gas.cylinders")},
 		{s.facts("radio.coverage_km", "radio.wanted_km", "station.duration_h", "power.endurance_h", "power.battery_changes", "radio.isolation_needed_db", "radio.isolation_available_db", "cost.all_sets")},
 	}})
-	if s.shortfalls() {
+	const few = page.MM(80) // less room would show the heading and a row or two
+	if s.shortfalls() && s.flow.Room() < few {
 		s.add(page.PageBreak{})
 	}
 	s.margins()

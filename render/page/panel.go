@@ -1,6 +1,9 @@
 package page
 
-import "fmt"
+import (
+	"errors"
+	"fmt"
+)
 
 // Signal is the weight of a warning, in the sense of ANSI Z535.6: what happens if it is not heeded.
 type Signal uint8
@@ -20,6 +23,7 @@ type Panel struct {
 	Signal Signal
 	Word   string
 	Text   []Words
+	Blocks []Block // below the text
 }
 
 // look is how the frame of a weight is drawn.
@@ -45,6 +49,14 @@ func (p Panel) strips(s *setting, width MM) []strip {
 	var body []strip
 	for _, t := range p.Text {
 		body = append(body, spaced(s.text(t, s.scale.Body, 0, panelPad, inner-panelPad), small*0.7, small*0.7)...)
+	}
+	for _, st := range allStrips(s, p.Blocks, inner-2*panelPad) {
+		st.items = move(st.items, panelPad, 0)
+		body = append(body, st)
+	}
+	if inElastic(body) {
+		s.fail(errors.New("columns cannot stand inside a panel"))
+		return nil
 	}
 	word := s.wrap(Plain(p.Word), s.scale.Signal, inner-2*panelPad-p.symbol(s))
 	band := max(MM(len(word))*s.scale.Signal.Leading, s.scale.Signal.Leading) + 2*small*0.6
