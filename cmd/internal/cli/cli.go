@@ -65,10 +65,10 @@ func command(s Streams) *cobra.Command {
 	root.SetIn(s.In)
 	root.SetOut(s.Out)
 	root.SetErr(s.Err)
-	root.CompletionOptions.HiddenDefaultCmd = true
 	o := &options{streams: s}
 	o.flags(root.PersistentFlags())
 	root.AddCommand(checkCommand(o), bookCommand(o), orderCommand(o), sizeCommand(o), explainCommand(o), compareCommand(o), walkCommand(o), recordCommand(o), weighCommand(o), verifyCommand(o), extractCommand(o), signCommand(o), newCommand(o), schemaCommand(o))
+	finish(root)
 	return root
 }
 
