@@ -85,6 +85,22 @@ func TestReadings(t *testing.T) {
 	}
 }
 
+func TestWhatAReadingAsks(t *testing.T) {
+	for _, c := range []struct{ limits, height, want string }{
+		{`, "at_most": "100 m"`, "80 m", "at most 100 m"},
+		{`, "at_least": {"fact": "crane.height_m"}`, "80 m", "at least 80 m"},
+		{`, "at_least": "1.2 m", "at_most": "1.25 m"`, "80 m", "1.2 m to 1.25 m"},
+		{`, "at_least": {"fact": "crane.height_m"}, "at_most": "9 m"`, "?", "its limit is not shown"},
+		{``, "80 m", ""},
+	} {
+		packs := load(t, listPack("a", item("height", "Look", 1, `, "reading": {"name": "height", "dimension": "length", "plausible": ["1 m", "200 m"]`+c.limits+`}`)))
+		g := rules.Checklist(packs, facts{"crane.height_m": c.height}, rules.Options{}, "preflight")[0].Reading
+		if got := g.Asks(unit.SI); got != c.want {
+			t.Errorf("%s: the reading asks %q, want %q", c.limits, got, c.want)
+		}
+	}
+}
+
 func TestWhatLoadSaysOfReadings(t *testing.T) {
 	for keys, want := range map[string]string{
 		`"dimension": "lenght", "plausible": ["1 m", "2 m"]`:                                  `"lenght" is not one of the words that may stand here; did you mean "length"?`,

@@ -39,7 +39,7 @@ func (s *sheet) record(r *walk.Record, story *walk.Story) {
 	s.backIn(story)
 	s.heading(1, s.say("record.lines"))
 	s.add(s.everyLine(r.Entries))
-	s.add(page.Space(4), s.signatures("sign.in-charge", "sign.licence-holder"))
+	s.add(page.Space(4), s.signatures("record.in-charge", "record.kept"))
 }
 
 // recordVerdict is the last verdict as a bar, and whether the record is whole.
@@ -168,7 +168,7 @@ func (s *sheet) readings(entries []walk.Entry) {
 	s.heading(1, s.say("record.readings"))
 	t := page.Table{Columns: []page.Column{
 		{Title: s.say("record.at"), Whole: true}, {Title: s.say("record.what"), Weight: 1}, {Title: s.say("record.asked"), Weight: 1},
-		{Title: s.say("record.read"), Align: page.Right, Whole: true}, {Title: s.say("record.outcome")}, {Title: s.say("record.by")},
+		{Title: s.say("record.read"), Align: page.Right, Whole: true}, {Title: s.say("record.outcome"), Whole: true}, {Title: s.say("record.by"), Whole: true},
 	}}
 	for _, e := range entries {
 		if e.Value == "" {
@@ -213,14 +213,20 @@ func (s *sheet) backIn(story *walk.Story) {
 	}
 }
 
-// everyLine is the whole record, line by line.
+// everyLine is the whole record, line by line; the verdict stands where it changed.
 func (s *sheet) everyLine(entries []walk.Entry) page.Table {
 	t := page.Table{Columns: []page.Column{
-		{Title: s.say("record.line"), Align: page.Right}, {Title: s.say("record.at"), Whole: true}, {Title: s.say("record.by")}, {Title: s.say("record.deed")},
-		{Title: s.say("record.what"), Weight: 1}, {Title: s.say("record.verdict")},
+		{Title: s.say("record.line"), Align: page.Right}, {Title: s.say("record.at"), Whole: true}, {Title: s.say("record.by"), Whole: true},
+		{Title: s.say("record.deed"), Whole: true}, {Title: s.say("record.what"), Weight: 1}, {Title: s.say("record.verdict"), Whole: true},
 	}}
+	var said walk.Verdict
 	for _, e := range entries {
-		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(digits(e.N), hour(e.At), e.Who, s.Words.Name("deed", string(e.Do)), e.About(), s.verdictWord(e.Verdict))})
+		word := ""
+		if e.Verdict != said {
+			word = s.verdictWord(e.Verdict)
+		}
+		said = e.Verdict
+		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(digits(e.N), hour(e.At), e.Who, s.Words.Name("deed", string(e.Do)), e.About(), word)})
 	}
 	return t
 }

@@ -199,6 +199,9 @@ func (p *party) answer(it walk.Item) []walk.Input {
 	case it.Tally != nil:
 		var all []walk.Input
 		for _, t := range it.Tally {
+			if t.Back != nil {
+				continue
+			}
 			all = append(all, walk.Input{Do: walk.Count, Part: t.Part, Pieces: &t.Out})
 		}
 		return all

@@ -66,6 +66,8 @@ func (k *Kit) judge(f *kits.Facts) *judgement {
 			st := step{Step: one, key: keyOf(one.ID, one.Subject)}
 			if g := one.Reading; g != nil && g.Dim == unit.DimCount && slices.Contains(boxes, one.Subject) {
 				st.tally = packedIn(m, one.Subject)
+			} else if g != nil && g.Limited {
+				st.Response = g.Asks(k.System) // paper says what was planned; what is asked here must be what is judged
 			}
 			j.lists[list] = append(j.lists[list], st)
 		}

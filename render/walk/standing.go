@@ -111,10 +111,12 @@ func (s *State) stand(st step) standing {
 func (s *State) standTally(st step) (phase, string) {
 	back, all, short := s.tallied(st)
 	switch {
-	case short:
-		return failed, s.missing(st)
+	case !all && short:
+		return open, s.missing(st)
 	case !all:
 		return open, ""
+	case short:
+		return failed, s.missing(st)
 	}
 	switch st.Reading.Judge(unit.Count(back).Quantity()) {
 	case rules.Met:

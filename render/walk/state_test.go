@@ -51,7 +51,7 @@ func TestSilenceIsNeverAPass(t *testing.T) {
 
 func TestTheWindDecides(t *testing.T) {
 	p := aloft(t)
-	p.do(read("preflight.wind", "9 m/s")).is(walk.NoGo, "Mean wind over ten minutes", "reads 9 m/s; no more than")
+	p.do(read("preflight.wind", "9 m/s")).is(walk.NoGo, "Mean wind over ten minutes", "reads 9 m/s; at most")
 	mend := false
 	for _, r := range p.view().Reasons {
 		mend = mend || r.Rule != "" && r.Mend != ""
@@ -71,7 +71,7 @@ func TestTheWindDecides(t *testing.T) {
 
 func TestTheScaleDecides(t *testing.T) {
 	p := start(t, kitOf(t, "fen-relay", `{}`), walk.Preflight).do(join("Ada", "", true)).through("preflight.neck-scale")
-	p.do(read("preflight.neck-scale", "1.7 kg")).is(walk.NoGo, "Scale at the neck", "reads 1.7 kg; reads at least")
+	p.do(read("preflight.neck-scale", "1.7 kg")).is(walk.NoGo, "Scale at the neck", "reads 1.7 kg; at least")
 	free := func() string {
 		for _, l := range p.view().Limits {
 			if l.Name == "Free lift" {
@@ -90,7 +90,7 @@ func TestTheScaleDecides(t *testing.T) {
 // The line that is out is not the line that may be out.
 func TestAReadingDoesNotMoveItsOwnLimit(t *testing.T) {
 	p := aloft(t)
-	p.do(read("preflight.line-out", "52 m")).is(walk.NoGo, "reads 52 m; 45 m")
+	p.do(read("preflight.line-out", "52 m")).is(walk.NoGo, "reads 52 m; at most 45 m")
 	p.do(read("preflight.line-out", "44 m")).is(walk.GO)
 	if it := p.item("preflight.line-out"); !strings.Contains(it.Response, "45 m") {
 		t.Errorf("the item now asks for %q", it.Response)

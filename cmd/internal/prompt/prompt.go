@@ -35,6 +35,7 @@ type Desk struct {
 	skipped map[string]bool // left for later
 	shown   int             // the latest entry that was printed
 	word    walk.Verdict
+	against map[walk.Reason]bool // what was not met when the verdict was last printed
 }
 
 // maxLine is the longest line that is read; a longer one is refused whole.
@@ -48,7 +49,10 @@ func (d *Desk) Run(in io.Reader) error {
 	go scan(in, lines, stop)
 	d.skipped = map[string]bool{}
 	v, _ := d.Session.View()
-	d.shown, d.word = v.N, v.Verdict
+	d.shown, d.word, d.against = v.N, v.Verdict, map[walk.Reason]bool{}
+	for _, r := range v.Reasons {
+		d.against[r] = true
+	}
 	if !d.greet(lines) {
 		return nil
 	}
@@ -169,15 +173,23 @@ func (d *Desk) greet(lines <-chan line) bool {
 
 func (d *Desk) question(lines <-chan line, text string) (string, bool) {
 	fmt.Fprint(d.Out, text)
-	select {
-	case l, open := <-lines:
-		if d.echo(l.text); !open && !d.Echo {
+	for {
+		v, changed := d.Session.View()
+		if v.Closed {
 			fmt.Fprintln(d.Out)
+			return "", false
 		}
-		return l.text, open && l.err == nil
-	case <-d.Done:
-		fmt.Fprintln(d.Out)
-		return "", false
+		select {
+		case l, open := <-lines:
+			if d.echo(l.text); !open && !d.Echo {
+				fmt.Fprintln(d.Out)
+			}
+			return l.text, open && l.err == nil
+		case <-changed: // a phone has recorded something; only the end concerns this question
+		case <-d.Done:
+			fmt.Fprintln(d.Out)
+			return "", false
+		}
 	}
 }
 
@@ -201,7 +213,7 @@ func (d *Desk) give(in walk.Input) error {
 
 func (d *Desk) say(text string) { d.Style.WalkSaid(d.Out, text) }
 
-// tell prints what has been recorded since, and the verdict when its word has changed.
+// tell prints what has been recorded since, and the verdict when its word has changed or something new stands against it.
 func (d *Desk) tell(v live.Shown) {
 	for _, l := range v.Journal {
 		if l.N > d.shown {
@@ -213,7 +225,15 @@ func (d *Desk) tell(v live.Shown) {
 		}
 	}
 	d.shown = v.N
-	if v.Verdict != d.word {
+	against, more := map[walk.Reason]bool{}, false
+	for _, r := range v.Reasons {
+		if r.Outcome == "not met" {
+			against[r] = true
+			more = more || !d.against[r]
+		}
+	}
+	d.against = against
+	if v.Verdict != d.word || more {
 		d.word = v.Verdict
 		fmt.Fprintln(d.Out)
 		d.Style.WalkVerdict(d.Out, v.View)
@@ -297,7 +317,8 @@ func (d *Desk) mark(v live.Shown) {
 	if it, ok := find(v, d.at); ok {
 		text = fmt.Sprintf("%d> ", it.Number)
 		if t, ok := uncounted(it); ok {
-			text = fmt.Sprintf("%s, %s: %d out, back> ", t.Part, t.Name, t.Out)
+			d.say(fmt.Sprintf("%s, %s: %d out", t.Part, t.Name, t.Out))
+			text = fmt.Sprintf("%s, back> ", t.Part)
 		} else if it.Asks != nil {
 			text = fmt.Sprintf("%d, %s> ", it.Number, it.Asks.Name)
 		}

@@ -1,0 +1,235 @@
+package prompt
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+	"unicode/utf8"
+
+	"hoistbook/cmd/internal/live"
+	"hoistbook/cmd/internal/terminal"
+	"hoistbook/kits"
+	"hoistbook/kits/manifest"
+	"hoistbook/render/walk"
+	"hoistbook/rules"
+	"hoistbook/rules/packs"
+)
+
+// A screen is a terminal that somebody types at and reads from.
+type screen struct {
+	*testing.T
+	session *live.Session
+	keys    *io.PipeWriter
+	ended   chan error
+
+	mu   sync.Mutex
+	text bytes.Buffer
+}
+
+func (s *screen) Write(p []byte) (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.text.Write(p)
+}
+
+func (s *screen) shows() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.text.String()
+}
+
+func sit(t *testing.T, record string, stay bool) *screen {
+	t.Helper()
+	source, _ := kits.Demo("fen-relay")
+	m, err := manifest.Load(source)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := rules.Load(kits.Catalogue{}, packs.Texts()...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := func() time.Time { return time.Now().Truncate(time.Second) }
+	begin := func() (*walk.Kit, error) { return &walk.Kit{Manifest: m, Packs: p, Program: "test"}, nil }
+	resume := func(o *walk.Opening) (*walk.Kit, error) { return walk.KitOf(o, p, "test") }
+	session, notes, err := live.Open(record, walk.Preflight, begin, resume, now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	in, keys := io.Pipe()
+	s := &screen{T: t, session: session, keys: keys, ended: make(chan error, 1)}
+	d := &Desk{Session: session, Out: s, Style: terminal.Style{}, Now: now, Done: make(chan struct{}), Stay: stay, Echo: true, Notes: notes}
+	go func() { s.ended <- d.Run(in) }()
+	t.Cleanup(s.leave)
+	return s
+}
+
+// leave gives the record back.
+func (s *screen) leave() {
+	if s.session == nil {
+		return
+	}
+	_ = s.keys.Close()
+	if err := s.session.Close(); err != nil {
+		s.Error(err)
+	}
+	s.session = nil
+}
+
+// types types lines, and waits until each has been taken.
+func (s *screen) types(lines ...string) *screen {
+	s.Helper()
+	for _, l := range lines {
+		before := len(s.shows())
+		if _, err := io.WriteString(s.keys, l+"\r\n"); err != nil { // as a serial line sends it
+			s.Fatal(err)
+		}
+		s.waits(func() bool {
+			text := s.shows()
+			return len(text) > before && (strings.HasSuffix(text, "> ") || strings.HasSuffix(text, ": "))
+		})
+	}
+	return s
+}
+
+// ends types the last line.
+func (s *screen) ends(line string) {
+	s.Helper()
+	if _, err := io.WriteString(s.keys, line+"\n"); err != nil {
+		s.Fatal(err)
+	}
+	if err := <-s.ended; err != nil {
+		s.Error(err)
+	}
+}
+
+func (s *screen) waits(until func() bool) {
+	s.Helper()
+	for range 400 {
+		if until() {
+			return
+		}
+		time.Sleep(5 * time.Millisecond)
+	}
+	s.Fatalf("this does not end:\n%s", s.shows())
+}
+
+// sees waits until the end of the screen has a text.
+func (s *screen) sees(text string) *screen {
+	s.Helper()
+	s.waits(func() bool {
+		all := s.shows()
+		return strings.Contains(strings.Join(strings.Fields(all[max(0, len(all)-4000):]), " "), text)
+	})
+	return s
+}
+
+var answers = map[string]string{
+	"preflight.wind-height": "2 m", "preflight.wind": "1.8 m/s", "preflight.gust": "2,6 m/s", "preflight.temperature": "11 degC", "preflight.pressure": "1009 hPa",
+	"preflight.anchor-mass": "41 kg", "preflight.battery/BAT1": "12.5 V set A", "preflight.neck-scale": "3.95 kg", "preflight.line-out": "45 m", "preflight.lean": "12 deg",
+	"recovery.wind": "2 m/s", "recovery.pressure": "40 bar", "recovery.battery-volts/BAT1": "11.2 V",
+}
+
+// through answers what is asked, up to an item.
+func (s *screen) through(until string) *screen {
+	s.Helper()
+	for range 300 {
+		v, _ := s.session.View()
+		it, ok := find(v, v.Next)
+		if !ok || it.Key == until || it.Barred != "" {
+			return s
+		}
+		text := "y"
+		if t, counting := uncounted(it); counting {
+			text = fmt.Sprint(t.Out)
+		} else if it.Asks != nil {
+			if text, ok = answers[it.Key]; !ok {
+				s.Fatalf("nobody knows what %s reads", it.Key)
+			}
+		}
+		s.types(text)
+	}
+	s.Fatal("the list does not end")
+	return s
+}
+
+func TestAWholeWalkAtTheTerminal(t *testing.T) {
+	record := filepath.Join(t.TempDir(), "r.jsonl")
+	s := sit(t, record, false).types("Ada", "")
+	s.through("preflight.wind").types("3").sees("has no unit").types("300 m/s").sees("not plausible").types("9 m/s").sees("NO-GO").sees("the greatest wind is")
+	s.types("preflight.wind: 1.8 m/s").sees("NOT SHOWN YET")
+	s.through("preflight.plugs").types("n box is taped").sees("over preflight.plugs REASON").types("over preflight.plugs").sees("needs a reason").types("over preflight.plugs pulled last night")
+	s.types("weigh BOX1 118 g", "note cold hands", "list").sees("[o]").types("v").sees("overruled by Ada: pulled last night")
+	s.through("").sees("Type up when the balloon leaves the ground").types("up").through("").sees("On station")
+	s.types("battery BAT1 B 12.4 V").sees("BAT1, set B").types("preflight.wind: 9 m/s").sees("NO-GO").types("preflight.wind: 2 m/s").sees("GO")
+	s.types("down", "home").through("recovery.pack/winch case").types("1", "2", "2", "1").sees("not back: 1 PEN1").types("count PEN1 3")
+	s.through("").types("damage BOX1 1 mend lid torn").sees("BOX1 1 to mend: lid torn").sees("COMPLETE")
+	s.ends("close")
+	for _, line := range strings.Split(s.shows(), "\n") {
+		if n := utf8.RuneCountInString(strings.TrimRight(line, " ")); n > terminal.Columns {
+			t.Errorf("%d columns: %s", n, line)
+		}
+		if strings.ContainsAny(line, "\x1b\r") {
+			t.Errorf("the terminal is sent a control character: %q", line)
+		}
+	}
+}
+
+func TestAResumedWalkStandsWhereItStood(t *testing.T) {
+	record := filepath.Join(t.TempDir(), "r.jsonl")
+	s := sit(t, record, false).types("Ada", "").through("preflight.wind").types("9 m/s")
+	v, _ := s.session.View()
+	s.ends("quit")
+	s.leave()
+	again := sit(t, record, false).sees("NO-GO").types("Bo").sees("Greatest gust")
+	if now, _ := again.session.View(); now.Next != v.Next || now.Verdict != v.Verdict || now.Leader != "Ada" {
+		t.Errorf("resumed: %s at %s under %q; it was %s at %s under %q", now.Verdict, now.Next, now.Leader, v.Verdict, v.Next, v.Leader)
+	}
+}
+
+// What a phone records the terminal shows, and a question that was answered elsewhere is not asked again.
+func TestTheTerminalIsInStep(t *testing.T) {
+	s := sit(t, "", true).types("Ada", "").through("preflight.wind").sees("mean wind>")
+	for _, in := range []walk.Input{{Do: walk.Join, Name: "Bo"}, {Do: walk.Read, Who: "Bo", Item: "preflight.wind", Text: "1.9 m/s"}} {
+		if _, err := s.session.Do(in); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s.sees("[Bo] Mean wind over ten minutes, at 2 m: 1.9 m/s").sees("greatest gust>")
+	s.types("2.6 m/s").sees("Air temperature")
+}
+
+func TestTypingMistakesAreTold(t *testing.T) {
+	s := sit(t, "", false).types("", "\x07", "Ada", "").sees("1>")
+	for line, want := range map[string]string{
+		"maybe": "answer y, or n and the reason", "99: y": "there is no item 99", "go x": "there is no item x", "weigh NIX 3 g": "there is no part", "battery BAT1": "write the battery, the set and the voltage",
+		"up": "the verdict is NOT SHOWN YET", "up 9": "write the time as 14:05", "damage BOX1": "write part, pieces", "count TX1 x": "write how many pieces", "over 1 we like it": "",
+		"lead": "write a name", strings.Repeat("x", 5000): "a line may have", "?": "a reading with its unit", "skip": "Person in charge",
+	} {
+		s.types(line)
+		if want != "" {
+			s.sees(want)
+		}
+	}
+}
+
+func TestTheInputEnds(t *testing.T) {
+	for _, typed := range [][]string{nil, {"Ada"}, {"Ada", ""}, {"Ada", "", "y"}} {
+		s := sit(t, "", false)
+		s.types(typed...)
+		_ = s.keys.Close()
+		select {
+		case err := <-s.ended:
+			if err != nil {
+				t.Error(err)
+			}
+		case <-time.After(3 * time.Second):
+			t.Fatalf("after %q it does not end", typed)
+		}
+	}
+}
