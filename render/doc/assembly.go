@@ -21,7 +21,7 @@ var bench = func() page.Scale {
 // assembly are the steps of building one kit, with the parts and tools of each and a stop wherever a second person must look.
 func (s *sheet) assembly() {
 	s.flow.SetScale(&bench)
-	s.add(s.warnings("assembly")...)
+	s.warn(s.warnings("assembly"))
 	var steps []manifest.Step
 	if all := s.Facts.Manifest.Steps; all != nil {
 		steps = all.Assembly

@@ -8,31 +8,22 @@ var assumptions = Document{Name: "assumptions", title: "assumptions.title", writ
 func (s *sheet) assumptions() {
 	s.paragraph(s.say("assumptions.about"))
 	t := page.Table{Columns: []page.Column{{Title: s.say("assumptions.where")}, {Title: s.say("assumptions.what"), Weight: 1}}}
+	var limits page.List
 	for _, a := range s.Facts.Assumptions {
-		where := page.Code(a.Pointer)
 		if a.Pointer == "" {
-			where = page.Plain(s.say("assumptions.model"))
+			limits.Items = append(limits.Items, page.Plain(a.Text))
+			continue
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: where}, {Words: page.Plain(a.Text)}}})
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: page.Code(a.Pointer)}, {Words: page.Plain(a.Text)}}})
 	}
 	if len(t.Rows) == 0 {
 		s.paragraph(s.say("assumptions.none"))
 	} else {
 		s.add(t)
 	}
-	notes := map[string]bool{}
-	var list page.List
-	for _, f := range s.Facts.All {
-		for _, note := range f.Notes {
-			if !notes[note] {
-				notes[note] = true
-				list.Items = append(list.Items, page.Plain(note))
-			}
-		}
-	}
-	if len(list.Items) > 0 {
+	if len(limits.Items) > 0 {
 		s.heading(1, s.say("assumptions.limits"))
-		s.add(list)
+		s.add(limits)
 	}
 	s.heading(1, s.say("assumptions.always"))
 	var always page.List

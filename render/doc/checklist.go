@@ -14,7 +14,7 @@ import (
 // checklist sets a list phase by phase, each with the cautions that are read before it.
 func (s *sheet) checklist(list string, steps []rules.Step) {
 	s.paragraph(s.say("checklist.how"))
-	s.add(s.warnings(list)...)
+	s.warn(s.warnings(list))
 	number := "%d"
 	if len(steps) > 9 {
 		number = "%02d" // all of one width, so that the boxes stand in a line
@@ -27,8 +27,10 @@ func (s *sheet) checklist(list string, steps []rules.Step) {
 			s.heading(1, phase)
 			panels := s.warnings(list + "/" + phase)
 			last := max(len(panels)-1, 0)
-			s.add(panels[:last]...)
-			group = append(group, panels[last:]...)
+			s.warn(panels[:last])
+			for _, p := range panels[last:] {
+				group = append(group, p)
+			}
 		}
 		group = append(group, page.Checklist{s.row(step, fmt.Sprintf(number, i+1), s.field(step.ID, step.Subject))})
 		if step.Hold {
@@ -93,8 +95,8 @@ func (s *sheet) bar(goOn, field string) page.Figure {
 
 // warnings are the cautions that belong before a place in a list. Those under one signal word share a panel: the fewer frames,
 // the more each is read.
-func (s *sheet) warnings(place string) []page.Block {
-	var panels []page.Block
+func (s *sheet) warnings(place string) []page.Panel {
+	var panels []page.Panel
 	var open *page.Panel
 	var signal rules.Signal
 	shut := func() {
@@ -117,6 +119,22 @@ func (s *sheet) warnings(place string) []page.Block {
 	}
 	shut()
 	return panels
+}
+
+// warn adds panels. One that has no room on the page begins there all the same, if some of its cautions have, and goes on overleaf
+// under its signal word.
+func (s *sheet) warn(panels []page.Panel) {
+	for _, p := range panels {
+		first := p
+		for first.Text = p.Text; len(first.Text) > 1 && !s.flow.Fits(first); {
+			first.Text = first.Text[:len(first.Text)-1]
+		}
+		if n := len(first.Text); n < len(p.Text) && s.flow.Fits(first) {
+			s.add(first)
+			p.Text = p.Text[n:]
+		}
+		s.add(p)
+	}
 }
 
 // sentence begins a text with a capital and ends it with a full stop, as a panel has whole sentences.

@@ -3,6 +3,7 @@ package doc
 import (
 	"strconv"
 	"strings"
+	"unicode"
 
 	"hoistbook/render/page"
 )
@@ -88,7 +89,7 @@ func wrapped(fonts *page.Fonts, face page.Face, size page.Pt, text string, room 
 	var lines []string
 	line := ""
 	fits := func(text string) bool { return fonts.Width(face, size, text) <= room }
-	for _, word := range strings.Fields(text) {
+	for _, word := range wordsOf(text) {
 		if joined := strings.TrimSpace(line + " " + word); fits(joined) {
 			line = joined
 			continue
@@ -113,6 +114,22 @@ func wrapped(fonts *page.Fonts, face page.Face, size page.Pt, text string, room 
 		lines = append(lines, line)
 	}
 	return lines
+}
+
+// wordsOf are the words of a text; a number and the short word behind it, which is its unit, are one.
+func wordsOf(text string) []string {
+	const longest = 6 // unit with a full stop or comma behind it
+	var words []string
+	for _, w := range strings.Fields(text) {
+		letters := []rune(w)
+		if n := len(words) - 1; n >= 0 && len(letters) <= longest && (unicode.IsLetter(letters[0]) || letters[0] == '%' || letters[0] == '°') &&
+			unicode.IsDigit(rune(words[n][len(words[n])-1])) {
+			words[n] += " " + w
+			continue
+		}
+		words = append(words, w)
+	}
+	return words
 }
 
 func digits(n int) string { return strconv.Itoa(n) }

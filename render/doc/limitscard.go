@@ -20,7 +20,7 @@ func (s *sheet) card() {
 }
 
 // The heights of the charts, so that both stand with their tables on one sheet.
-const cardChart = page.MM(54)
+const cardChart = page.MM(48)
 
 // unknown is what stands in the place of a chart.
 func (s *sheet) unknown(heading, why string) []page.Block {

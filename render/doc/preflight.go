@@ -35,7 +35,7 @@ func (s *sheet) stopped() page.Figure {
 func (s *sheet) limits() page.Figure {
 	tiles := []tile{
 		{s.say("limit.neck"), s.fact("lift.neck_needed_kg"), s.say("limit.neck-note")},
-		{s.say("limit.wind"), s.fact("wind.greatest_m_s"), s.say("limit.wind-note", "height", s.fact("station.wind_measured_at_m"))},
+		s.windLimit(),
 		{s.say("limit.line"), s.fact("station.tether_out_m"), s.say("limit.line-note", "length", s.fact("tether.length_m"))},
 	}
 	for _, ref := range s.Facts.Subjects("power.batteries") {
@@ -45,6 +45,16 @@ func (s *sheet) limits() page.Figure {
 		}
 	}
 	return s.tiles(tiles)
+}
+
+// windLimit is the wind that the least neck lift stands: the design wind, or what the kit bears if that is less. A fuller balloon bears more.
+func (s *sheet) windLimit() tile {
+	greatest, design, at := s.lookup("wind.greatest_m_s"), s.lookup("station.wind_m_s"), s.fact("station.wind_measured_at_m")
+	t := tile{s.say("limit.wind"), s.value(greatest), s.say("limit.wind-note", "height", at)}
+	if greatest.Known() && (!design.Known() || design.Quantity.SI < greatest.Quantity.SI) {
+		t.value, t.note = s.value(design), s.say("limit.wind-more", "height", at, "most", s.value(greatest), "lift", s.fact("lift.neck_kg"))
+	}
+	return t
 }
 
 // A tile is one number with what it is above it and what to know below it.

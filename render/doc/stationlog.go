@@ -12,15 +12,24 @@ import (
 
 var stationLog = Document{Name: "station-log", title: "log.title", field: true, write: (*sheet).log}
 
+// underCover is for the cautions of the log: it is kept where it stays dry, and they were read aloud before the launch.
+var underCover = func() page.Scale {
+	s := page.Afield
+	s.Body = page.Style{Face: page.Sans, Size: 10.5, Leading: 5}
+	s.Signal = page.Style{Face: page.Bold, Size: 13, Leading: 6.1}
+	return s
+}()
+
 // log is written hour by hour while the balloon is up: what must be done when is printed, what is read is written.
 func (s *sheet) log() {
 	s.add(s.occasion("preflight.date", "preflight.site", "preflight.leader", "preflight.scribe"))
-	s.add(s.warnings("station")...)
 	t := s.Facts.Timetable()
 	s.add(s.tiles([]tile{
-		{s.say("limit.wind"), s.fact("wind.greatest_m_s"), s.say("limit.wind-note", "height", s.fact("station.wind_measured_at_m"))},
-		{s.say("log.identify"), s.fact("station.identification_interval_min"), s.say("log.identify-note")},
+		s.windLimit(), {s.say("log.identify"), s.fact("station.identification_interval_min"), s.say("log.identify-note")},
 	}))
+	s.flow.SetScale(&underCover)
+	s.warn(s.warnings("station"))
+	s.flow.SetScale(&page.Afield)
 	s.heading(1, s.say("log.plan"))
 	s.add(s.events(t))
 	if t.Reason != "" {

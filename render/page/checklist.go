@@ -57,11 +57,11 @@ func (r CheckRow) strips(s *setting, number, unit, width MM) []strip {
 		s.fail(fmt.Errorf("a checklist has %.0f mm for its text; at least %.0f mm are needed", width-text, leastCheck))
 		return []strip{{}}
 	}
-	all := r.challenge(s, number, box, text, width)
+	all, notes := r.challenge(s, number, box, text, width)
 	if r.Reading != nil {
 		all = append(all, r.reading(s, text, unit, width)...)
 	}
-	for _, n := range r.Notes {
+	for _, n := range notes {
 		all = append(all, spaced(s.text(n, s.scale.Note, 0, text, width), small*0.5, 0)...)
 	}
 	if r.Role != "" {
@@ -71,20 +71,14 @@ func (r CheckRow) strips(s *setting, number, unit, width MM) []strip {
 	return all
 }
 
-// challenge sets the first part: number, box, challenge … response.
-func (r CheckRow) challenge(s *setting, number, box, text, width MM) []strip {
+// challenge sets the first part: number, box, challenge … response. It returns the notes that are still to be set: where a response takes
+// more lines than its challenge, the first note stands below the challenge.
+func (r CheckRow) challenge(s *setting, number, box, text, width MM) ([]strip, []Words) {
 	style := s.scale.Check
 	answer := Style{Bold, style.Size, style.Leading}
-	// The response takes what it needs, up to 45 % of the room or to what a short challenge leaves, with a clear gap between.
-	const gap = MM(9)
+	const gap = MM(9) // a clear one, between challenge and response
 	room := width - text
-	natural, _ := s.widest(r.Response, answer)
-	short, _ := s.widest(r.Challenge, style)
-	right := min(natural+0.01, max(room*0.45, room-gap-short-0.01))
-	left := room
-	if !r.Response.Empty() {
-		left = room - right - gap
-	}
+	left, right := r.split(s, style, answer, room, gap)
 	challenge := s.wrap(r.Challenge, style, left)
 	response := s.wrap(r.Response, answer, right)
 
@@ -113,9 +107,47 @@ func (r CheckRow) challenge(s *setting, number, box, text, width MM) []strip {
 		}
 		all = append(all, st)
 	}
-	first := &all[0]
+	first, notes := &all[0], r.Notes
+	if len(all) == 1 && r.Reading == nil && len(notes) > 0 {
+		// Beside the lines of the response that have no challenge to their left there is more room than beside its first.
+		free := room
+		for _, l := range response[min(len(challenge), len(response)):] {
+			free = min(free, room-l.width-gap)
+		}
+		below := s.wrap(notes[0], s.scale.Note, free)
+		y := MM(len(challenge))*style.Leading + small*0.5
+		if y+MM(len(below))*s.scale.Note.Leading <= first.height {
+			first.items = append(first.items, s.setAll(below, s.scale.Note, 0, text, y, free, Left)...)
+			notes = notes[1:]
+		}
+	}
 	first.items = append(s.numbered(r, number, box), first.items...) // first, as it is read
-	return all
+	return all, notes
+}
+
+// split shares the room between challenge and response: the response takes what it needs, up to 45 % of the room or to what a short
+// challenge leaves. Where another share saves a line it is taken.
+func (r CheckRow) split(s *setting, style, answer Style, room, gap MM) (left, right MM) {
+	if r.Response.Empty() {
+		return room, 0
+	}
+	natural, word := s.widest(r.Response, answer)
+	short, _ := s.widest(r.Challenge, style)
+	usual := min(natural+0.01, max(room*0.45, room-gap-short-0.01))
+	lines := func(right MM) int {
+		return max(len(s.wrap(r.Challenge, style, room-right-gap)), len(s.wrap(r.Response, answer, right)))
+	}
+	best, least := usual, lines(usual)
+	for _, share := range [...]MM{0.5, 0.55, 0.4, 0.35, 0.6} {
+		try := min(natural+0.01, room*share)
+		if try < word || try > room-gap-leastColumn {
+			continue
+		}
+		if n := lines(try); n < least {
+			best, least = try, n
+		}
+	}
+	return room - best - gap, best
 }
 
 // numbered draws the number and the box beside the first line.

@@ -76,6 +76,15 @@ func (f *Flow) Room() MM {
 	return max(0, f.frame.H-f.y-f.after)
 }
 
+// Fits reports whether a block has room below what has been set.
+func (f *Flow) Fits(b Block) bool {
+	strips := b.strips(f.setting(), f.frame.W)
+	if len(strips) == 0 {
+		return true
+	}
+	return max(f.after, strips[0].before)+stacked(strips) <= f.Room()+f.after
+}
+
 // Fonts are what the flow is set in.
 func (f *Flow) Fonts() *Fonts { return f.setup.Fonts }
 
