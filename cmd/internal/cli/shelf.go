@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"path/filepath"
 
 	"hoistbook/cmd/internal/assess"
 	"hoistbook/cmd/internal/shelf"
@@ -65,7 +66,9 @@ func (o *options) checkShelf(names []string) error {
 		terminal.ShelfHead(o.streams.Out, style)
 	}
 	err = shelf.Each(names, func(path string) onShelf { return o.assessShelved(path, packs, overlays) }, func(b onShelf) error {
-		count.Add(b.row, b.none)
+		row := b.row
+		row.File = within(names, row.File)
+		count.Add(row, b.none)
 		if b.none {
 			return nil
 		}
@@ -76,7 +79,7 @@ func (o *options) checkShelf(names []string) error {
 			_, err := o.streams.Out.Write(append(b.line, '\n'))
 			return err
 		}
-		return terminal.ShelfRow(o.streams.Out, b.row, style)
+		return terminal.ShelfRow(o.streams.Out, row, style)
 	})
 	if err != nil {
 		return err
@@ -94,6 +97,17 @@ func (o *options) checkShelf(names []string) error {
 		return errNoGo
 	}
 	return nil
+}
+
+// within is a path as people call it who stand before the one folder that was named.
+func within(names []string, path string) string {
+	if len(names) != 1 {
+		return path
+	}
+	if inside, err := filepath.Rel(names[0], path); err == nil {
+		return inside
+	}
+	return path
 }
 
 func (o *options) assessShelved(path string, packs rules.Packs, overlays []manifest.Source) onShelf {

@@ -28,7 +28,7 @@ type Row struct {
 // RowOf makes the row of an assessment, or of the error in its place.
 func RowOf(file string, a *assess.Assessment, err error) Row {
 	if err != nil {
-		return Row{File: file, Unusable: firstOf(err)}
+		return Row{File: file, Unusable: firstOf(err), Thinnest: rules.Finding{Share: math.NaN()}}
 	}
 	k := a.Manifest.Kit
 	row := Row{File: file, Kit: k.Name + " " + string(k.Revision), Verdict: a.Verdict, Thinnest: rules.Finding{Share: math.NaN()}}
