@@ -11,8 +11,11 @@ import (
 
 	"github.com/invopop/jsonschema"
 
+	"hoistbook/cmd/internal/asbuilt"
 	"hoistbook/cmd/internal/assess"
 	"hoistbook/cmd/internal/purchase"
+	"hoistbook/cmd/internal/truth"
+	"hoistbook/render/change"
 	"hoistbook/rules"
 )
 
@@ -31,6 +34,9 @@ var publications = []published{
 	{"pack", "Pack of rules, checklist items, cautions and notices", reflect.TypeFor[rules.Pack](), nil},
 	{"report", "Report on a kit, as check --json prints it, one a line", reflect.TypeFor[assess.Report](), nil},
 	{"order", "Order for a number of kits, as order --json prints it", reflect.TypeFor[purchase.Report](), nil},
+	{"comparison", "Comparison of two kits, as compare --json prints it", reflect.TypeFor[change.Report](), nil},
+	{"weighing", "Readings of built copies against the design, as weigh --json prints it", reflect.TypeFor[asbuilt.Report](), nil},
+	{"verification", "Verification of a book, as verify --json prints it", reflect.TypeFor[truth.Verification](), nil},
 }
 
 func generateSchemas() error {

@@ -60,7 +60,7 @@ const MostAlone = 100
 
 // Between compares two sides. What a reader sees is printed in the system of units.
 func Between(before, after Side, packs rules.Packs, system unit.System) *Comparison {
-	c := &Comparison{Before: before, After: after, Subjects: subjects(before.Manifest, after.Manifest, system)}
+	c := &Comparison{Before: before, After: after, Subjects: Subjects(before.Manifest, after.Manifest, system)}
 	trials := c.trials(packs, system)
 	for _, s := range rules.Shifts(before.Findings, after.Findings) {
 		c.Margins = append(c.Margins, Margin{Shift: s, Alone: alone(s, trials)})
@@ -78,9 +78,16 @@ type trial struct {
 	why     string // it cannot be made alone
 }
 
+// OneKit reports whether both sides are of one kit. Of two kits the parts that have the same reference are not put in the place of each
+// other, and what one of a hundred differences does alone means nothing.
+func (c *Comparison) OneKit() bool {
+	a, b := c.Before.Manifest, c.After.Manifest
+	return a.Kit.ID == b.Kit.ID || a.Shared().ID == b.Shared().ID
+}
+
 // trials makes each change alone, with every core at work.
 func (c *Comparison) trials(packs rules.Packs, system unit.System) []trial {
-	if len(c.Subjects) < 1 || len(c.Subjects) > MostAlone {
+	if len(c.Subjects) < 1 || len(c.Subjects) > MostAlone || !c.OneKit() {
 		return nil
 	}
 	all := make([]trial, len(c.Subjects))

@@ -263,6 +263,19 @@ func TestComparisonsAreFair(t *testing.T) {
 	}
 }
 
+// Of two kits no part takes the place of another, whatever its reference.
+func TestTwoKits(t *testing.T) {
+	ps := builtIn(t)
+	c := change.Between(side(t, ps, "fen-relay"), side(t, ps, "ridge-sphere"), ps, unit.SI)
+	if c.OneKit() || len(c.Fits) > 0 || len(c.Subjects) < 10 {
+		t.Errorf("one kit %v, %d parts judged, %d changes", c.OneKit(), len(c.Fits), len(c.Subjects))
+	}
+	renamed := change.Between(side(t, ps, "fen-relay"), side(t, ps, "fen-relay", `{"kit": {"id": "ours"}, "parts": {"TX1": {"name": "other"}}}`), ps, unit.SI)
+	if !renamed.OneKit() || len(renamed.Fits) != 1 {
+		t.Error("a club's own name makes another kit of it")
+	}
+}
+
 func TestReport(t *testing.T) {
 	c := between(t, unit.SI, `{"made_for": {"id": "fen-relay", "revision": "1.0.0"}, "parts": {"TX1": {"name": "other", "load": {"current": {"transmit": "4 A"}}}, "BAT1": {"mass": "310 g"}}}`)
 	text, err := json.Marshal(c.Report())

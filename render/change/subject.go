@@ -53,8 +53,8 @@ var tables = map[string]string{"parts": "part", "signals": "signal", "ground": "
 // divided are objects whose own objects are subjects.
 var divided = map[string][]string{"station": {"site", "wind", "duty", "upkeep"}}
 
-// subjects lists what differs between two manifests.
-func subjects(first, second *manifest.Manifest, system unit.System) []Subject {
+// Subjects lists what differs between two manifests.
+func Subjects(first, second *manifest.Manifest, system unit.System) []Subject {
 	var all []Subject
 	before, after := read(first), read(second)
 	for _, names := range listed(first, second) {

@@ -52,6 +52,9 @@ func (s *sheet) changeSheet(c *change.Comparison) {
 		s.add(s.changed(c.Subjects))
 	}
 	s.fitting(c.Fits)
+	if !c.OneKit() {
+		s.paragraph(s.say("change.two-kits"))
+	}
 	s.heading(1, s.say("change.margins"))
 	s.paragraph(s.say("change.margins-about"))
 	s.add(s.shifted(c))

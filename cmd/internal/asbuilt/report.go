@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"hoistbook/kits/unit"
-	"hoistbook/render/change"
 )
 
 // Format is the format of weighings as programs read them.
@@ -12,29 +11,38 @@ const Format = "hoistbook-weighing/1"
 
 // Report is a weighing as programs read it.
 type Report struct {
-	// Format is the format of this report.
-	Format string `json:"format"`
-	// Parts are the readings against the design.
+	// The format of this report.
+	Format string `json:"format" jsonschema:"enum=hoistbook-weighing/1,example=hoistbook-weighing/1"`
+	// The readings against the design.
 	Parts []ReportedLine `json:"parts"`
-	// Copies are what the masses of each copy do.
+	// What the masses of each copy do.
 	Copies []ReportedCopy `json:"copies"`
 }
 
-// ReportedLine is one part; masses are in kilograms, those of the tether in kilograms a metre, null is not stated.
+// ReportedLine is one part; masses are in kilograms, those of the tether in kilograms a metre.
 type ReportedLine struct {
-	Ref     string   `json:"ref"`
-	Stated  *float64 `json:"stated"`
-	Worst   *float64 `json:"worst"`
-	Mean    *float64 `json:"mean"`
-	Copies  int      `json:"copies"`
-	Finding Finding  `json:"finding"`
+	// Its reference.
+	Ref string `json:"ref" jsonschema:"example=BAT1"`
+	// What the design says of one piece; left out where it says nothing.
+	Stated *float64 `json:"stated,omitempty" jsonschema:"example=0.298"`
+	// The same with its allowance.
+	Worst *float64 `json:"worst,omitempty" jsonschema:"example=0.304"`
+	// The mean of what was read.
+	Mean *float64 `json:"mean,omitempty" jsonschema:"example=0.301"`
+	// How many copies were weighed.
+	Copies int `json:"copies" jsonschema:"example=2"`
+	// What the scale makes of the design.
+	Finding Finding `json:"finding" jsonschema:"enum=as designed,enum=heavier than its worst,enum=lighter than stated by more than its allowance,enum=the design says nothing,example=as designed"`
 }
 
 // ReportedCopy is one copy.
 type ReportedCopy struct {
-	Serial     string        `json:"serial"`
-	Unweighed  []string      `json:"unweighed"`
-	Comparison change.Report `json:"comparison"`
+	// Its serial number.
+	Serial string `json:"serial" jsonschema:"example=0007"`
+	// What is aloft and was not weighed.
+	Unweighed []string `json:"unweighed"`
+	// What its masses change: a comparison, which has a schema of its own.
+	Comparison any `json:"comparison"`
 }
 
 // ReportLines writes the design's lines for programs.

@@ -22,7 +22,7 @@ func compareCommand(o *options) *cobra.Command {
 	var base, sheet string
 	c := &cobra.Command{
 		Use:   "compare A [B]",
-		Short: "Say what changed between two kits and what that does to every margin",
+		Short: "Say what changed between two kits, and what that does to margins",
 		Long: `Compare says what changed from A to B: parts, ratings, prices, steps and cautions, whether each part that was put in
 the place of another still fits, and what became of every margin, the worst first, with what each change does by itself.
 

@@ -27,8 +27,11 @@ func signCommand(o *options) *cobra.Command {
 		Long: `Sign writes a signature beside each file: kit.json.sig. KEY is a private SSH key, or a public one whose private half your
 agent holds; a key under a passphrase goes to the agent with ssh-add. The book of a signed manifest carries its signature along.
 
-Others verify with: hoistbook verify FILE --signers SIGNERS, or with
-ssh-keygen -Y verify -f SIGNERS -I NAME -n ` + sshsig.Namespace + ` -s FILE.sig < FILE`,
+Others verify with one of
+
+    hoistbook verify FILE --signers SIGNERS
+    ssh-keygen -Y verify -f SIGNERS -I NAME -n ` + sshsig.Namespace + ` \
+        -s FILE.sig < FILE`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error { return o.sign(args, key) },
 	}

@@ -1,11 +1,13 @@
 package cli
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"hoistbook/cmd/internal/terminal"
 	"hoistbook/cmd/internal/version"
 	"hoistbook/kits"
 	"hoistbook/render/doc"
@@ -14,10 +16,15 @@ import (
 // Tree is the command tree, for those who write manuals of it.
 func Tree() *cobra.Command { return command(Streams{}) }
 
+// helpColumns is how wide help is, with a column in hand for terminals that break early.
+const helpColumns = terminal.Columns - 1
+
 // finish gives the tree its version, and shells what may stand where.
 func finish(root *cobra.Command) {
 	root.Version = version.String()
 	root.SetVersionTemplate("hoistbook {{.Version}}\n")
+	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", fmt.Sprintf(".FlagUsagesWrapped %d", helpColumns)))
+	root.Long = terminal.Reflow(root.Long, helpColumns)
 	for flag, words := range map[string][]string{"units": {"si", "us"}, "paper": {"a4", "letter"}, "lang": doc.Languages()} {
 		completeFlag(root, flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
 	}
@@ -30,6 +37,7 @@ func finish(root *cobra.Command) {
 		completeFlag(root, flag, completeKit)
 	}
 	for _, c := range root.Commands() {
+		c.Long = terminal.Reflow(c.Long, helpColumns)
 		if c.ValidArgsFunction == nil && c.ValidArgs == nil && strings.Contains(c.Use, "MANIFEST") {
 			c.ValidArgsFunction = completeKit
 		}

@@ -88,7 +88,8 @@ func (o *options) verification(name string, data []byte) (*truth.Verification, e
 
 // plainFile verifies a manifest or an overlay: it has no pages that could be false.
 func (o *options) plainFile(s manifest.Source) (*truth.Verification, error) {
-	v := &truth.Verification{Format: truth.Format, File: s.Name, Program: printedBy, Why: "it is no book", True: true}
+	v := truth.New(s.Name, printedBy)
+	v.Why, v.True = "it is no book", true
 	if manifest.IsOverlay(s) {
 		v.Document = "overlay"
 		return v, nil

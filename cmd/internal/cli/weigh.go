@@ -32,7 +32,7 @@ func weighCommand(o *options) *cobra.Command {
 	var w weighing
 	c := &cobra.Command{
 		Use:   "weigh [MANIFEST] [REF=MASS…] --serial NUMBER",
-		Short: "Make an overlay of a built copy from scale readings, and show where the design was wrong",
+		Short: "Make an overlay of a built copy from scale readings",
 		Long: `Weigh takes what a scale read of one copy of the kit: BAT1=301g for one piece, PEN1="12.3 g / 3" for pieces that were
 weighed together, TET1="1.42 g/m" or TET1="84 g / 60 m" for the line. With --readings it takes a table of several copies: "ref" and the
 serial numbers in the first row, then a row for each part. With --ask it asks for one part after the other.

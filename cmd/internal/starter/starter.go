@@ -63,7 +63,7 @@ func folder(dir string, kit manifest.Source, a Answers, shared bool) ([]whole.Fi
 		return nil, err
 	}
 	list := []whole.File{{Path: filepath.Join(dir, Manifest), Data: kit.Data}, {Path: filepath.Join(dir, Overlay), Data: overlay}, {Path: filepath.Join(dir, Pack), Data: pack}}
-	for _, name := range schemas.Names() {
+	for _, name := range []string{"manifest", "overlay", "pack"} { // what people write; the others are of what programs print
 		text, _ := schemas.Text(name)
 		list = append(list, whole.File{Path: filepath.Join(dir, name+".schema.json"), Data: text})
 	}

@@ -30,6 +30,11 @@ func Compare(w io.Writer, c *change.Comparison, s Style) {
 	for _, f := range c.Fits {
 		s.fit(w, f)
 	}
+	if !c.OneKit() {
+		fmt.Fprintf(w, "\n  These are two kits: no part is judged in the place of another.\n")
+	} else if len(c.Subjects) > change.MostAlone {
+		fmt.Fprintf(w, "\n  More than %d things changed: what each does alone is not shown.\n", change.MostAlone)
+	}
 	s.shifts(w, c)
 	s.orders(w, c.Crew)
 	s.verdicts(w, c)

@@ -103,7 +103,7 @@ func (s Style) truth(w io.Writer, v *truth.Verification) {
 	}
 	fmt.Fprintln(w)
 	for _, line := range said {
-		fmt.Fprintln(w, line)
+		paragraph(w, "", "  ", line)
 	}
 	if v.Today != "" {
 		colour := green

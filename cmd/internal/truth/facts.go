@@ -13,22 +13,32 @@ import (
 	"hoistbook/kits/unit"
 )
 
-// A FactDifference is a fact that the report inside gives otherwise than today's formulas.
+// FactDifference is a fact that the report inside gives otherwise than today's formulas.
 type FactDifference struct {
-	ID      string `json:"id"`
-	Title   string `json:"title"`
-	Printed string `json:"printed"`
-	Today   string `json:"today"`
+	// The id of the fact.
+	ID string `json:"id" jsonschema:"example=lift.neck_needed_kg"`
+	// What it is.
+	Title string `json:"title" jsonschema:"example=Neck lift needed"`
+	// Its value in the report.
+	Printed string `json:"printed" jsonschema:"example=3.1 kg"`
+	// Its value today.
+	Today string `json:"today" jsonschema:"example=3.2 kg"`
 }
 
-// A FindingDifference is a finding that the report inside gives otherwise than today's rules.
+// FindingDifference is a finding that the report inside gives otherwise than today's rules.
 type FindingDifference struct {
-	Rule    string `json:"rule"`
-	Subject string `json:"subject,omitempty"`
-	Title   string `json:"title"`
-	Printed string `json:"printed"`
-	Today   string `json:"today"`
-	Message string `json:"message"`
+	// The id of the rule.
+	Rule string `json:"rule" jsonschema:"example=lift.free"`
+	// What it is about, where the rule runs over several.
+	Subject string `json:"subject,omitempty" jsonschema:"example=TX1"`
+	// What holds when the rule is met.
+	Title string `json:"title" jsonschema:"example=The line bears the gust"`
+	// What the report says.
+	Printed string `json:"printed" jsonschema:"example=met: 49.2 N\\, at most 62.5 N"`
+	// What the rule says today.
+	Today string `json:"today" jsonschema:"example=not judged"`
+	// Its sentence.
+	Message string `json:"message" jsonschema:"example=49.2 N\\, at most 62.5 N"`
 }
 
 // report is as much of a report as is held against today's.

@@ -14,12 +14,16 @@ import (
 	"hoistbook/render/pdf"
 )
 
-// A PageDifference is one thing that is printed on a page and would not be today.
+// PageDifference is one thing that is printed on a page and would not be today.
 type PageDifference struct {
-	Page    int    `json:"page"` // from 1
-	Printed string `json:"printed,omitempty"`
-	Today   string `json:"today,omitempty"`
-	What    string `json:"what,omitempty"` // where it is no text
+	// The page, from 1.
+	Page int `json:"page" jsonschema:"example=3"`
+	// What it says.
+	Printed string `json:"printed,omitempty" jsonschema:"example=reads at least 3.1 kg"`
+	// What it would say.
+	Today string `json:"today,omitempty" jsonschema:"example=reads at least 3.2 kg"`
+	// What differs where it is no text.
+	What string `json:"what,omitempty" jsonschema:"example=lines and shapes are drawn otherwise"`
 }
 
 func (d PageDifference) String() string {

@@ -2,12 +2,12 @@ package truth
 
 // Signed is what the signatures of a file and of what rides inside say.
 type Signed struct {
-	// Asked reports whether signers were named against whom signatures can be held.
-	Asked bool `json:"asked"`
-	// Files are the signed files: the file itself, and the manifest and overlays inside.
+	// Whether signers were named against whom signatures can be held.
+	Asked bool `json:"asked" jsonschema:"example=true"`
+	// The file itself, and the manifest and overlays inside.
 	Files []SignedFile `json:"files"`
-	// Verified reports whether the file itself, or else everything that it was made from, is signed by someone who is named.
-	Verified bool `json:"verified"`
+	// Whether the file itself, or else everything that it was made from, is signed by someone who is named.
+	Verified bool `json:"verified" jsonschema:"example=true"`
 }
 
 // State is what a signature is worth.
@@ -24,15 +24,16 @@ const (
 
 // SignedFile is one file and its signature.
 type SignedFile struct {
-	Name string `json:"name"`
-	// State is what the signature is worth.
-	State State `json:"state"`
-	// Signer is who signed, of the names in the signers file.
-	Signer string `json:"signer,omitempty"`
-	// Key is the fingerprint of the key.
-	Key string `json:"key,omitempty"`
-	// Why says what is wrong.
-	Why string `json:"why,omitempty"`
+	// The file.
+	Name string `json:"name" jsonschema:"example=kit.json"`
+	// What the signature is worth.
+	State State `json:"state" jsonschema:"enum=verified,enum=altered,enum=unknown signer,enum=not signed,enum=not checked,example=verified"`
+	// Who signed, of the names in the file of signers.
+	Signer string `json:"signer,omitempty" jsonschema:"example=relay@our-club.example"`
+	// The fingerprint of the key.
+	Key string `json:"key,omitempty" jsonschema:"example=SHA256:mYnEoJ0CfQNfbXGqM7y0Yd9c5cJ4b3r5oFQx3rGm1nE"`
+	// What is wrong.
+	Why string `json:"why,omitempty" jsonschema:"example=the file is not the one that was signed"`
 }
 
 // Holds reports whether nothing was asked of signatures, or they hold. A signature that was altered never does.

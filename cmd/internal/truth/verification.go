@@ -17,40 +17,44 @@ import (
 // Format is the format of verifications as programs read them.
 const Format = "hoistbook-verification/1"
 
-// A Verification is what can be said of a printed file.
+// Verification is what can be said of a file.
 type Verification struct {
-	// Format is the format of this report.
-	Format string `json:"format"`
-	// File is the file as it was named.
-	File string `json:"file"`
-	// Document is what was printed, "book" or one of its documents; empty where no record says it.
-	Document string `json:"document"`
-	// PrintedBy and Program are the program that printed and this one.
-	PrintedBy string `json:"printed_by"`
-	Program   string `json:"program"`
-	// Kit is the kit of the manifest inside.
-	Kit *assess.Kit `json:"kit"`
-	// Sources are the manifest and its overlays.
+	// The format of this report.
+	Format string `json:"format" jsonschema:"enum=hoistbook-verification/1,example=hoistbook-verification/1"`
+	// The file as it was named.
+	File string `json:"file" jsonschema:"example=book.pdf"`
+	// What was printed, "book" or one of its documents, or "manifest" or "overlay"; empty where no record says it.
+	Document string `json:"document" jsonschema:"example=book"`
+	// The program that printed.
+	PrintedBy string `json:"printed_by" jsonschema:"example=Hoistbook 1.0"`
+	// The program that verifies.
+	Program string `json:"program" jsonschema:"example=Hoistbook 1.0"`
+	// The kit of the manifest inside.
+	Kit *assess.Kit `json:"kit,omitempty"`
+	// The manifest and its overlays.
 	Sources []string `json:"sources"`
-	// Wrong says what rides inside that does not agree with itself.
+	// What rides inside and does not agree with itself.
 	Wrong []string `json:"wrong"`
-	// Facts and Findings are what the report inside says otherwise than today's formulas and rules.
-	Facts    []FactDifference    `json:"facts"`
+	// What the report inside says otherwise than today's formulas.
+	Facts []FactDifference `json:"facts"`
+	// What the report inside says otherwise than today's rules.
 	Findings []FindingDifference `json:"findings"`
-	// Pages are what the pages say otherwise than would be printed today.
+	// What the pages say otherwise than would be printed today.
 	Pages []PageDifference `json:"pages"`
-	// Compared is how many pages were held against today's; Why says why none were.
-	Compared int    `json:"pages_compared"`
-	Why      string `json:"pages_not_compared,omitempty"`
-	// Filled is how many form fields people have filled in.
-	Filled int `json:"fields_filled_in"`
-	// Printed and Today are the verdicts; empty is not known.
-	Printed rules.Decision `json:"printed_verdict"`
-	Today   rules.Decision `json:"verdict"`
-	// Signed is what the signatures say.
+	// How many pages were held against today's.
+	Compared int `json:"pages_compared" jsonschema:"example=69"`
+	// Why none were.
+	Why string `json:"pages_not_compared,omitempty" jsonschema:"example=it has no record of how it was printed"`
+	// How many form fields people have filled in.
+	Filled int `json:"fields_filled_in" jsonschema:"example=12"`
+	// The verdict on the day of printing, where it is known.
+	Printed rules.Decision `json:"printed_verdict,omitempty" jsonschema:"enum=GO,enum=NO-GO,example=GO"`
+	// The verdict under today's rules, where there is one.
+	Today rules.Decision `json:"verdict,omitempty" jsonschema:"enum=GO,enum=NO-GO,example=GO"`
+	// What the signatures say.
 	Signed Signed `json:"signatures"`
-	// True reports whether the pages tell the truth under today's rules.
-	True bool `json:"true"`
+	// Whether the pages tell the truth under today's rules; of a file without pages, whether it can be used.
+	True bool `json:"true" jsonschema:"example=true"`
 }
 
 // Verify holds a printed file against what today's program makes of the manifest inside it.
@@ -64,12 +68,17 @@ type Verify struct {
 	Print func(a *assess.Assessment, b *record.Book) ([]byte, error)
 }
 
+// New is a verification that has found nothing yet.
+func New(file, program string) *Verification {
+	return &Verification{
+		Format: Format, File: file, Program: program, Sources: []string{}, Wrong: []string{}, Facts: []FactDifference{}, Findings: []FindingDifference{}, Pages: []PageDifference{},
+	}
+}
+
 // Of verifies a book. An error is one of this program; whatever is wrong with the book is in the verification.
 func (v Verify) Of(file string, b *record.Book) (*Verification, error) {
-	found := &Verification{
-		Format: Format, File: file, Program: v.Program, Wrong: append([]string{}, b.Wrong...), Facts: []FactDifference{}, Findings: []FindingDifference{},
-		Pages: []PageDifference{}, Sources: []string{},
-	}
+	found := New(file, v.Program)
+	found.Wrong = append(found.Wrong, b.Wrong...)
 	for _, s := range b.Sources {
 		found.Sources = append(found.Sources, s.Name)
 	}
