@@ -17,14 +17,14 @@ func TestTrialOfTheDesign(t *testing.T) {
 		for name, trial := range map[string]Trial{
 			"nothing": {}, "the same line": {Out: unit.Length(out.Quantity.SI)}, "the same neck lift": {Neck: unit.Mass(neck.Quantity.SI)},
 		} {
-			got, reason := facts.GreatestWind(trial)
+			got, reason := facts.Sweep().GreatestWind(trial)
 			if math.Abs(got.Wind.SI()-design.Quantity.SI) > 1e-3 || reason != "" {
 				t.Errorf("%s, %s: greatest wind %v (%s), want %v", id, name, got.Wind, reason, design)
 			}
 		}
 		wind, _ := facts.Lookup("station.wind_m_s")
 		needed, _ := facts.Lookup("lift.neck_needed_kg")
-		fill, reason := facts.NeckLiftNeeded(unit.Speed(wind.Quantity.SI))
+		fill, reason := facts.Sweep().NeckLiftNeeded(unit.Speed(wind.Quantity.SI))
 		if math.Abs(fill.NeckLift.SI()-needed.Quantity.SI) > 1e-6 || reason != "" {
 			t.Errorf("%s: neck lift needed %v (%s), want %v", id, fill.NeckLift, reason, needed)
 		}
@@ -35,14 +35,14 @@ func TestTrialOfTheDesign(t *testing.T) {
 func TestTrialsAreMonotonic(t *testing.T) {
 	for _, id := range Demos() {
 		facts := demo(t, id)
-		held, _ := facts.GreatestWind(Trial{})
-		free, reason := facts.GreatestWind(Trial{AnyHeight: true})
+		held, _ := facts.Sweep().GreatestWind(Trial{})
+		free, reason := facts.Sweep().GreatestWind(Trial{AnyHeight: true})
 		if free.Wind < held.Wind-1e-3 || reason != "" {
 			t.Errorf("%s: at any height %v (%s), less than %v at the lowest height", id, free.Wind, reason, held.Wind)
 		}
 		before := unit.Mass(0)
 		for wind := unit.Speed(0); wind <= held.Wind; wind += held.Wind / 5 {
-			fill, reason := facts.NeckLiftNeeded(wind)
+			fill, reason := facts.Sweep().NeckLiftNeeded(wind)
 			if fill.NeckLift < before || reason != "" {
 				t.Errorf("%s: in %v a neck lift of %v is needed (%s), less than %v in less wind", id, wind, fill.NeckLift, reason, before)
 			}

@@ -93,3 +93,118 @@ func TestZeroAtAnEnd(t *testing.T) {
 		}
 	}
 }
+
+// published is the procedure zero of Brent's book, chapter 4, in its own letters and with p/q kept apart (from memory). It
+// returns the places that it looks at.
+func published(f func(float64) float64, a, b, t float64) []float64 {
+	const macheps = 0x1p-52
+	seen := []float64{a, b}
+	fa, fb := f(a), f(b)
+	c, fc := a, fa
+	d := b - a
+	e := d
+	for len(seen) < 200 {
+		if (fb > 0) == (fc > 0) && fb != 0 {
+			c, fc = a, fa
+			d = b - a
+			e = d
+		}
+		if math.Abs(fc) < math.Abs(fb) {
+			a, b, c = b, c, b
+			fa, fb, fc = fb, fc, fb
+		}
+		tol := 2*macheps*math.Abs(b) + t/2
+		m := 0.5 * (c - b)
+		if math.Abs(m) <= tol || fb == 0 {
+			return seen
+		}
+		if math.Abs(e) < tol || math.Abs(fa) <= math.Abs(fb) {
+			d = m
+			e = m
+		} else {
+			var p, q float64
+			s := fb / fa
+			if a == c {
+				p, q = 2*m*s, 1-s
+			} else {
+				qq, r := fa/fc, fb/fc
+				p, q = s*(2*m*qq*(qq-r)-(b-a)*(r-1)), (qq-1)*(r-1)*(s-1)
+			}
+			if p > 0 {
+				q = -q
+			} else {
+				p = -p
+			}
+			s, e = e, d
+			if 2*p < 3*m*q-math.Abs(tol*q) && p < math.Abs(0.5*s*q) {
+				d = p / q
+			} else {
+				d = m
+				e = m
+			}
+		}
+		a, fa = b, fb
+		switch {
+		case math.Abs(d) > tol:
+			b += d
+		case m > 0:
+			b += tol
+		default:
+			b -= tol
+		}
+		fb = f(b)
+		seen = append(seen, b)
+	}
+	return seen
+}
+
+// On smooth functions, on steps, poles and flat places, ours looks where the published procedure looks.
+func TestZeroLooksWhereThePublishedProcedureLooks(t *testing.T) {
+	noise := func(x float64) float64 {
+		return math.Sin(12.9898*x)*43758.5453 - math.Floor(math.Sin(12.9898*x)*43758.5453)
+	}
+	functions := map[string]func(float64) float64{
+		"Wallis": func(x float64) float64 { return x*x*x - 2*x - 5 }, "cube": func(x float64) float64 { return math.Pow(x-1, 3) },
+		"step": func(x float64) float64 { return math.Copysign(1, x-0.3) }, "uneven step": func(x float64) float64 {
+			if x < 1.7 {
+				return -1e-3
+			}
+			return 5
+		},
+		"pole": func(x float64) float64 { return 1 / (x - 0.123) }, "steep": func(x float64) float64 { return math.Atan(1e4 * (x - 2.2)) }, "ninth": func(x float64) float64 { return math.Pow(x, 9) - 0.5 },
+		"corner": func(x float64) float64 { return math.Max(x-2, 0.01*(x-2)) }, "rough": func(x float64) float64 { return x - 0.77 + 0.3*(noise(x)-0.5) },
+		"flat": func(x float64) float64 { return math.Copysign(math.Exp(-1/math.Abs(x-1.1)), x-1.1) }, "even": func(x float64) float64 { return x*x - 2 },
+	}
+	for name, f := range functions {
+		for _, ends := range [][2]float64{{-0.6, 5}, {5, -0.6}, {-3, 2.5}, {0.01, 2.3}} {
+			if f(ends[0])*f(ends[1]) > 0 {
+				continue
+			}
+			for _, tolerance := range []float64{1e-10, 1e-6, 1e-2} {
+				for _, scale := range []float64{1, -1, 1e-9} {
+					scaled := func(x float64) float64 { return scale * f(x) }
+					want := published(scaled, ends[0], ends[1], tolerance)
+					var got []float64
+					_, err := zero(func(x float64) (float64, error) {
+						got = append(got, x)
+						return scaled(x), nil
+					}, ends[0], ends[1], tolerance)
+					if err != nil && len(want) < mostIterations {
+						t.Errorf("%s: %v", name, err)
+						continue
+					}
+					for i := range min(len(got), len(want)) {
+						// They round differently, which is amplified where a function is flat.
+						if math.Abs(got[i]-want[i]) > 1e-7+tolerance/100 {
+							t.Errorf("%s between %v within %v: place %d is %v, the published procedure looks at %v", name, ends, tolerance, i, got[i], want[i])
+							break
+						}
+					}
+					if len(want) < mostIterations && len(got) != len(want) {
+						t.Errorf("%s between %v within %v: %d places, the published procedure looks at %d", name, ends, tolerance, len(got), len(want))
+					}
+				}
+			}
+		}
+	}
+}

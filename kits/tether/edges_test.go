@@ -2,6 +2,7 @@ package tether
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -198,5 +199,67 @@ func TestStrongWinds(t *testing.T) {
 	s.Balloon.DragCoefficient *= 0.004 // 161 m/s: the bracket would start at 128, beyond 100
 	if got, err := s.GreatestWind(); !errors.Is(err, ErrNone) {
 		t.Errorf("got %+v (%v), want none", got, err)
+	}
+}
+
+// A pull without end in both directions is no number either; on the ground there is no wind, whatever its law.
+func TestEndsThatMeet(t *testing.T) {
+	if mass, err := (Anchor{Friction: 0.4, DesignFactor: 2}).MassNeeded(unit.Force(math.Inf(1)), unit.Force(math.Inf(1))); !errors.Is(err, ErrInput) || mass != 0 {
+		t.Errorf("got %v (%v)", mass, err)
+	}
+	if wind := (Profile{2, 0}).At(0, 3); wind != 0 {
+		t.Errorf("on the ground there is a wind of %v", wind)
+	}
+	for _, sign := range []float64{1, -1} {
+		if found, err := zero(func(x float64) (float64, error) { return sign * (0.5 + x/1000), nil }, 0, 1, 1e-6); !errors.Is(err, ErrNotConverge) {
+			t.Errorf("without a change of sign: %v (%v)", found, err)
+		}
+	}
+}
+
+// In calm the line stands straight up, drawn in the steps of the march: an eighth, five eighths, the rest.
+func TestTheShapeInCalm(t *testing.T) {
+	r := fen().Rig
+	length := r.Line.Length
+	for pieces, want := range map[int][]unit.Length{1: {0, length / 4, length * 7 / 8, length}, 0: {0, length / 4, length * 7 / 8, length}, 4: {0, length / 8, length * 3 / 8, length * 5 / 8, length * 7 / 8, length}} {
+		points, err := r.Shape(0, pieces)
+		if err != nil || len(points) != len(want) {
+			t.Errorf("%d pieces: got %v (%v), want heights of %v", pieces, points, err, want)
+			continue
+		}
+		for i, p := range points {
+			if math.Abs(float64(p.Height-want[i])) > 1e-9*float64(length) || p.Drift != 0 {
+				t.Errorf("%d pieces: got %v, want heights of %v", pieces, points, want)
+			}
+		}
+	}
+}
+
+// What lies on the ground is said in metres: a line of 40 m that is flat from 20 m down.
+func TestHowMuchLiesOnTheGround(t *testing.T) {
+	r := Rig{Line{40, unit.LinearMass(0.5 / 9.80665), 0, 0}, Balloon{unit.Length(2).Ball(), 0.7}, unit.Mass(20.1 / 9.80665), 1.25, Profile{2, 0}}
+	s, err := r.In(unit.Speed(windFor(1)))
+	if err != nil {
+		t.Fatalf("a line that just hangs free: %v", err)
+	}
+	if s.PullUp.SI() > 0.2 {
+		t.Errorf("the foot pulls up by %v", s.PullUp)
+	}
+	drags := Rig{Line{100, 20e-3, 8e-3, 1.2}, Balloon{1, 0.1}, 2.1, 1.25, Profile{10, 0}}
+	_, err = drags.In(6)
+	_, m, foot, _ := drags.settle(6)
+	if !errors.Is(err, ErrOnGround) || !foot.flat || !strings.Contains(err.Error(), fmt.Sprintf("%v of its 100 m in a wind of 6 m/s", unit.Length(m.length-foot.along))) {
+		t.Errorf("got %v", err)
+	}
+}
+
+// A fill that no float holds is an error, not a number: an envelope of 10³⁰³ kg in a wind to match.
+func TestAFillBeyondAllNumbers(t *testing.T) {
+	n := Need{
+		Rig: straight().Rig, Demand: Demand{GreatestLean: unit.Angle(40 * degree)}, Wind: 6e50,
+		LiftPerVolume: 1e-3, Envelope: 1e303, Hung: 1, Kept: 0.97, LeastFreeLift: 0.2,
+	}
+	if fill, err := n.NeckLiftNeeded(); !errors.Is(err, ErrNotConverge) || fill != (Fill{}) {
+		t.Errorf("got %+v (%v)", fill, err)
 	}
 }

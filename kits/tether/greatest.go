@@ -2,7 +2,6 @@ package tether
 
 import (
 	"fmt"
-	"math"
 
 	"hoistbook/kits/unit"
 )
@@ -88,9 +87,9 @@ func (s Station) margin(measured unit.Speed) (margin, error) {
 
 func (s Station) check() error {
 	switch {
-	case !(s.GustFactor >= 1) || math.IsInf(s.GustFactor, 0):
+	case !(s.GustFactor >= 1) || infinite(s.GustFactor):
 		return fmt.Errorf("%w: gust factor of %v; it must be finite and at least 1", ErrInput, s.GustFactor)
-	case !(s.WorkingLoad > 0) || math.IsInf(s.WorkingLoad.SI(), 0):
+	case !(s.WorkingLoad > 0) || infinite(s.WorkingLoad):
 		return fmt.Errorf("%w: working load of %v; it must be finite and above zero", ErrInput, s.WorkingLoad)
 	case !(s.InitialLift >= s.Lift):
 		return fmt.Errorf("%w: initial lift of %v; it must be at least the %v left at the end", ErrInput, s.InitialLift, s.Lift)

@@ -15,33 +15,46 @@ func (r Rig) staysUp(measured unit.Speed) bool {
 	return (r.Lift - r.Line.Mass()).Weight().SI() > 2/math.Sqrt(27)*q*r.Line.Length.SI()
 }
 
-// Winds that are looked at below a limit: the dip in the clearance of the line is broad, about a factor of two in wind.
+// Winds that are looked at below a limit, the closer the weaker they are: a dip in the clearance of the line is broad, about
+// a factor of two in wind.
 const (
 	lookedAt = 24
 	narrowed = 20
 )
 
+func lookAt(i int, limit unit.Speed) unit.Speed {
+	part := unit.Speed(i) / lookedAt
+	return limit * part * part
+}
+
 // grounds finds a wind below the limit in which the line lies on the ground although it does not in the limit itself, or
 // returns the limit. A line that is heavy for its balloon does that: moderate wind presses it down while the balloon still
-// pulls little, strong wind pulls it straight.
+// pulls little, strong wind pulls it straight. Strong wind flattens it too, so that every dip is followed down, not only the
+// deepest of those that are looked at.
 func (s Station) grounds(limit unit.Speed) (unit.Speed, error) {
 	if s.Rig.staysUp(limit) && s.fresh().staysUp(s.gust(limit)) {
 		return limit, nil
 	}
-	lowest, at := math.Inf(1), 0
-	for i := range lookedAt {
-		clearance, err := s.clearance(limit * unit.Speed(i+1) / lookedAt)
-		if err != nil {
+	var clear [lookedAt + 1]float64
+	for i := range clear {
+		var err error
+		if clear[i], err = s.clearance(lookAt(i, limit)); err != nil {
 			return 0, err
 		}
-		if clearance < 0 {
-			return limit * unit.Speed(i+1) / lookedAt, nil
-		}
-		if clearance < lowest {
-			lowest, at = clearance, i+1
+		if clear[i] < 0 {
+			return lookAt(i, limit), nil
 		}
 	}
-	return s.deepest(limit*unit.Speed(at-1)/lookedAt, min(limit, limit*unit.Speed(at+1)/lookedAt), limit)
+	for i := 1; i <= lookedAt; i++ {
+		next := min(i+1, lookedAt)
+		if clear[i] > clear[i-1] || clear[i] > clear[next] {
+			continue
+		}
+		if grounded, err := s.deepest(lookAt(i-1, limit), lookAt(next, limit), limit); err != nil || grounded != limit {
+			return grounded, err
+		}
+	}
+	return limit, nil
 }
 
 // deepest narrows a dip down by golden sections, until it finds the line on the ground or nothing.
@@ -78,6 +91,8 @@ func (s Station) clearance(measured unit.Speed) (float64, error) {
 		return 0, err
 	}
 	mean := m.clearance(foot)
-	_, m, foot, err = s.fresh().settle(s.gust(measured))
-	return min(mean, m.clearance(foot)), err
+	if _, m, foot, err = s.fresh().settle(s.gust(measured)); err != nil {
+		return 0, err
+	}
+	return min(mean, m.clearance(foot)), nil
 }

@@ -144,7 +144,7 @@ func (m *march) flatten(from point, step float64, k [7]point) (to point, part fl
 }
 
 func shrink(wrong float64) float64 {
-	if math.IsNaN(wrong) || math.IsInf(wrong, 0) {
+	if math.IsNaN(wrong) || infinite(wrong) {
 		return 0.25
 	}
 	return math.Max(0.2, 0.9*math.Pow(wrong, -0.2))

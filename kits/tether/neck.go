@@ -2,7 +2,6 @@ package tether
 
 import (
 	"fmt"
-	"math"
 
 	"hoistbook/kits/unit"
 )
@@ -94,7 +93,7 @@ func (n Need) check() error {
 		{"lift per volume", n.LiftPerVolume.SI(), 1e-3}, {"mass of the envelope", n.Envelope.SI(), 0}, {"mass hung on", n.Hung.SI(), 0},
 		{"share of lift kept", n.Kept.SI(), 1e-3}, {"least free lift", n.LeastFreeLift.SI(), 0}, {"wind", n.Wind.SI(), 0},
 	} {
-		if !(q.value >= q.least) || math.IsInf(q.value, 0) {
+		if !(q.value >= q.least) || infinite(q.value) {
 			return fmt.Errorf("%w: %s of %v; it must be finite and at least %v", ErrInput, q.name, q.value, q.least)
 		}
 	}

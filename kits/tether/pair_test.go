@@ -203,3 +203,59 @@ func TestWhereALineTurnsFlat(t *testing.T) {
 		t.Errorf("a line that is flat at its very end has a clearance of %v", c)
 	}
 }
+
+// controlled marches by the usual control of steps, apart from our code: a step that is wrong by more than the tolerance is
+// shortened by 0.9 wrong^(−1/5), not below a fifth; after one that is good the next is longer or shorter by the same, not
+// beyond five times; the first is an eighth of the line.
+func controlled(m *march, longest float64) [][3]float64 {
+	y := [3]float64{m.angle, 0, 0}
+	var seen [][3]float64
+	step, s := math.Min(m.length/8, longest), 0.0
+	for {
+		h, last := step, s+step >= m.length-1e-9
+		if last {
+			h = m.length - s
+		}
+		to, by := independent(m, y, h)
+		wrong := math.Max(math.Abs(by[0]), math.Max(math.Abs(by[1]), math.Abs(by[2]))/m.length) / 1e-7
+		if wrong > 1 {
+			step = h * math.Max(0.2, 0.9*math.Pow(wrong, -0.2))
+			continue
+		}
+		y = to
+		seen = append(seen, y)
+		if last {
+			return seen
+		}
+		s += h
+		step = math.Min(h*math.Min(5, 0.9*math.Pow(wrong+1e-10, -0.2)), longest)
+	}
+}
+
+func TestStepsAreControlled(t *testing.T) {
+	for name, change := range map[string]func(*march){
+		"bent": func(*march) {}, "heavy": func(m *march) { m.weight = 0.3 }, "strong wind": func(m *march) { m.drag = 0.5 }, "sheared": func(m *march) { m.twice = 0.8 },
+		"nearly straight": func(m *march) { m.drag, m.weight, m.angle = 1e-4, 1e-4, 0.01 }, "straight": func(m *march) { m.drag, m.weight, m.angle = 0, 0, 0 }, "light pull": func(m *march) { m.tension = 9 },
+	} {
+		for _, longest := range []float64{math.Inf(1), 4, 1.3} {
+			m := anyMarch()
+			change(m)
+			want := controlled(m, longest)
+			var got []point
+			if _, ok := m.descend(longest, func(p point) { got = append(got, p) }); !ok {
+				t.Fatalf("%s: no march", name)
+			}
+			if len(got) != len(want) {
+				t.Errorf("%s, at most %v: %d steps, want %d", name, longest, len(got), len(want))
+				continue
+			}
+			for i, p := range got {
+				for n, value := range []float64{p.angle, p.drop, p.drift} {
+					if math.Abs(value-want[i][n]) > 1e-6 {
+						t.Errorf("%s, at most %v: step %d ends at %v, want %v", name, longest, i, p, want[i])
+					}
+				}
+			}
+		}
+	}
+}

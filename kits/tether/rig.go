@@ -51,6 +51,9 @@ type Rig struct {
 	Profile Profile
 }
 
+// infinite reports whether a number is beyond all others; what is none at all, comparisons refuse.
+func infinite[T ~float64](n T) bool { return math.IsInf(float64(n), 0) }
+
 // check refuses what is not finite or makes no rig.
 func (r Rig) check(measured unit.Speed) error {
 	for _, q := range []struct {
@@ -63,15 +66,15 @@ func (r Rig) check(measured unit.Speed) error {
 		{"fill of the balloon", r.Balloon.Fill.SI(), 0}, {"drag coefficient of the balloon", r.Balloon.DragCoefficient, 0},
 		{"density of the air", r.Air.SI(), 0}, {"wind", measured.SI(), 0},
 	} {
-		if !(q.value >= q.least) || math.IsInf(q.value, 0) {
+		if !(q.value >= q.least) || infinite(q.value) {
 			return fmt.Errorf("%w: %s of %v; it must be finite and at least %v", ErrInput, q.name, q.value, q.least)
 		}
 	}
 	if err := r.Profile.check(); err != nil {
 		return err
 	}
-	if lift := r.Lift.SI(); math.IsNaN(lift) || math.IsInf(lift, 0) {
-		return fmt.Errorf("%w: lift of %v; it must be finite", ErrInput, lift)
+	if math.IsNaN(r.Lift.SI()) || infinite(r.Lift) {
+		return fmt.Errorf("%w: lift of %v; it must be finite", ErrInput, r.Lift.SI())
 	}
 	if r.Lift <= r.Line.Mass() {
 		return fmt.Errorf("%w: it lifts %v and %v of line weighs %v", ErrNoLift, r.Lift, r.Line.Length, r.Line.Mass())

@@ -71,10 +71,11 @@ func zero(f func(float64) (float64, error), lo, hi, tolerance float64) (bracket,
 			last, step = half, half
 		}
 		a = b
+		move := step
 		if math.Abs(step) < least {
-			step = math.Copysign(least, half)
+			move = math.Copysign(least, half)
 		}
-		if b, err = probe(b.x + step); err != nil {
+		if b, err = probe(b.x + move); err != nil {
 			return bracket{}, err
 		}
 	}

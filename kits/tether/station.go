@@ -89,7 +89,7 @@ func (m *march) clearance(foot footing) float64 {
 }
 
 func (d Demand) check() error {
-	if !(d.LowestHeight >= 0) || math.IsInf(d.LowestHeight.SI(), 0) {
+	if !(d.LowestHeight >= 0) || infinite(d.LowestHeight) {
 		return fmt.Errorf("%w: lowest height of %v; it must be finite and not negative", ErrInput, d.LowestHeight)
 	}
 	if !(d.GreatestLean >= 0 && d.GreatestLean.Degrees() <= 90) {

@@ -2,7 +2,6 @@ package tether
 
 import (
 	"fmt"
-	"math"
 
 	"hoistbook/kits/unit"
 )
@@ -13,11 +12,11 @@ import (
 // Source: ci-1401, design factor.
 func WorkingLoad(breaking unit.Force, knot unit.Ratio, designFactor float64) (unit.Force, error) {
 	switch {
-	case !(breaking > 0) || math.IsInf(breaking.SI(), 0):
+	case !(breaking > 0) || infinite(breaking):
 		return 0, fmt.Errorf("%w: breaking strength of %v; it must be finite and above zero", ErrInput, breaking)
 	case !(knot > 0 && knot <= 1):
 		return 0, fmt.Errorf("%w: knot efficiency of %v; it must lie above 0 %% and at most at 100 %%", ErrInput, knot)
-	case !(designFactor >= 1) || math.IsInf(designFactor, 0):
+	case !(designFactor >= 1) || infinite(designFactor):
 		return 0, fmt.Errorf("%w: design factor of %v; it must be finite and at least 1", ErrInput, designFactor)
 	}
 	return unit.Force(breaking.SI() * knot.SI() / designFactor), nil
@@ -36,11 +35,11 @@ type Anchor struct {
 // Source: statics.
 func (a Anchor) MassNeeded(up, across unit.Force) (unit.Mass, error) {
 	switch {
-	case !(a.Friction > 0) || math.IsInf(a.Friction, 0):
+	case !(a.Friction > 0) || infinite(a.Friction):
 		return 0, fmt.Errorf("%w: friction of %v; it must be finite and above zero", ErrInput, a.Friction)
-	case !(a.DesignFactor >= 1) || math.IsInf(a.DesignFactor, 0):
+	case !(a.DesignFactor >= 1) || infinite(a.DesignFactor):
 		return 0, fmt.Errorf("%w: design factor of %v; it must be finite and at least 1", ErrInput, a.DesignFactor)
-	case !(up >= 0 && across >= 0) || math.IsInf(float64(up+across), 0):
+	case !(up >= 0 && across >= 0) || infinite(up) || infinite(across):
 		return 0, fmt.Errorf("%w: a pull of %v up and %v across; both must be finite and not negative", ErrInput, up, across)
 	}
 	return unit.Force(a.DesignFactor * (up.SI() + across.SI()/a.Friction)).Mass(), nil
@@ -54,7 +53,7 @@ func (a Anchor) Holding(up unit.Force) (unit.Force, error) {
 	if _, err := a.MassNeeded(up, 0); err != nil {
 		return 0, err
 	}
-	if !(a.Mass >= 0) || math.IsInf(a.Mass.SI(), 0) {
+	if !(a.Mass >= 0) || infinite(a.Mass) {
 		return 0, fmt.Errorf("%w: anchor of %v; its mass must be finite and not negative", ErrInput, a.Mass)
 	}
 	return unit.Force(a.Friction * (a.Mass.Weight().SI() - a.DesignFactor*up.SI()) / a.DesignFactor), nil

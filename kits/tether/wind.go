@@ -27,7 +27,7 @@ func (p Profile) At(height unit.Length, measured unit.Speed) unit.Speed {
 
 func (p Profile) check() error {
 	switch {
-	case !(p.MeasuredAt > 0) || math.IsInf(p.MeasuredAt.SI(), 0):
+	case !(p.MeasuredAt > 0) || infinite(p.MeasuredAt):
 		return fmt.Errorf("%w: wind measured at %v; the height must be finite and above the ground", ErrInput, p.MeasuredAt)
 	case !(p.Exponent >= 0 && p.Exponent <= 1):
 		return fmt.Errorf("%w: wind exponent %v; it must lie between 0 and 1", ErrInput, p.Exponent)

@@ -117,14 +117,15 @@ func digits(ours float64, printed string) string {
 	return strconv.FormatFloat(ours, 'f', len(decimals)+2, 64)
 }
 
-// Difference prints by how much ours differs, relative to the other.
+// Difference prints by how much ours differs, relative to the other. What is below a millionth is not told apart: another
+// processor may round it otherwise.
 func Difference(ours, theirs float64) string {
-	switch off := ours/theirs - 1; {
-	case theirs == 0:
-		return strconv.FormatFloat(ours, 'g', 1, 64)
-	case math.Abs(off) < 1e-9:
-		return "0"
-	default:
-		return strconv.FormatFloat(100*off, 'g', 2, 64) + " %"
+	off := math.Abs(ours - theirs)
+	if theirs != 0 {
+		off /= math.Abs(theirs)
 	}
+	if off < 1e-6 {
+		return "< 0.0001 %"
+	}
+	return strconv.FormatFloat(100*off, 'g', 1, 64) + " %"
 }
