@@ -20,6 +20,10 @@ func (e *Error) Error() string { return e.What + "; " + e.Fix }
 // float64. The published JSON Schemas use the same text.
 const NumberPattern = `[0-9]{1,12}(\.[0-9]+)?`
 
+// widest is where no quantity reaches, in the first unit of its dimension: what NumberPattern can write, so that the
+// exact text of every quantity is read back.
+const widest = 1e12
+
 var (
 	number   = regexp.MustCompile(`^-?` + NumberPattern)
 	anyComma = regexp.MustCompile(`^-?[0-9]+,[0-9]+`)
@@ -51,7 +55,7 @@ func ParseQuantity(dim Dimension, text string) (Quantity, error) {
 	}
 	q := Quantity{unit.held(n), dim}
 	switch {
-	case math.IsInf(q.SI, 0): // a logarithmic unit reaches further than a float
+	case math.Abs(info.Units[0].number(q.SI)) >= widest: // a large unit reaches further than its own digits tell
 		return Quantity{}, fail(fmt.Sprintf("%q has a number out of range", text), dim.wanted())
 	case digits[0] == '-' && !info.Signed && !unit.Log:
 		return Quantity{}, fail(fmt.Sprintf("%q is negative, and %s cannot be", text, info.Name), dim.wanted())
