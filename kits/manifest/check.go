@@ -24,6 +24,7 @@ func (m *Manifest) check(problems *diag.Problems) {
 	c.station()
 	c.parts()
 	c.rails()
+	c.together()
 	c.signals()
 	c.offers()
 	c.steps()

@@ -26,7 +26,15 @@ func (c checker) walk(v reflect.Value, at []string, tag reflect.StructTag) {
 		return
 	}
 	switch v.Kind() {
+	case reflect.Float64:
+		c.bound(unit.Count(v.Float()).Quantity(), at, tag)
 	case reflect.Struct:
+		if isRange(v.Type()) {
+			for i := range v.NumField() {
+				c.walk(v.Field(i), at, tag)
+			}
+			return
+		}
 		for i := range v.NumField() {
 			f := v.Type().Field(i)
 			if name, _, _ := strings.Cut(f.Tag.Get("json"), ","); name != "" {

@@ -30,10 +30,10 @@ func fill(before, each, after string) string {
 
 // hostile are files that strangers may send, and words of what is said of them.
 var hostile = map[string]struct{ text, said string }{
-	"100 000 parts":             {fill(head+`"parts": {`, `"P#": {}`, `}}`), `write at most 1000`},
-	"parts that are named":      {fill(head+`"parts": {`, `"P#": {"name": "x", "place": "aloft"}`, `}}`), `write at most 1000`},
-	"parts of parts":            {fill(head+`"parts": {`, `"P#": {"name": "x", "place": "aloft", "transmitter": {"antenna": "A#"}, "load": {"rail": "R#"}}`, `}}`), `write at most 1000`},
-	"rails upon rails":          {fill(head+`"parts": {`, `"P#": {"name": "x", "place": "aloft", "converter": {"kind": "buck", "from": "R#", "to": "S#"}}`, `}}`), `write at most 1000`},
+	"100 000 parts":             {fill(head+`"parts": {`, `"P#": {}`, `}}`), `write at most 2000`},
+	"parts that are named":      {fill(head+`"parts": {`, `"P#": {"name": "x", "place": "aloft"}`, `}}`), `write at most 2000`},
+	"parts of parts":            {fill(head+`"parts": {`, `"P#": {"name": "x", "place": "aloft", "transmitter": {"antenna": "A#"}, "load": {"rail": "R#"}}`, `}}`), `write at most 2000`},
+	"rails upon rails":          {fill(head+`"parts": {`, `"P#": {"name": "x", "place": "aloft", "converter": {"kind": "buck", "from": "R#", "to": "S#"}}`, `}}`), `write at most 2000`},
 	"a million bytes of name":   {head[:len(head)-2] + `, "x-n": "` + strings.Repeat("n", jsontree.MaxBytes-200) + `"}`, `write at most 10000`},
 	"a key without end":         {`{"` + strings.Repeat("k", jsontree.MaxBytes-20) + `": 1}`, `write at most 10000`},
 	"unknown keys":              {fill(`{`, `"formaz#": 1`, `}`), `there is no key "formaz0" here`},

@@ -14,7 +14,7 @@ type Document struct {
 	// The deployment that the kit is designed for.
 	Station *Station `json:"station,omitempty"`
 	// Everything that is bought, by reference.
-	Parts Map[Part] `json:"parts" jsonschema:"maxProperties=1000,minProperties=1"`
+	Parts Map[Part] `json:"parts" jsonschema:"maxProperties=2000,minProperties=1"`
 	// The control lines between parts, by name.
 	Signals Map[Signal] `json:"signals,omitempty" jsonschema:"maxProperties=500"`
 	// The stations on the ground that work through the relay, by name.

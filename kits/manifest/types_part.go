@@ -11,7 +11,7 @@ type Part struct {
 	// Whether the part flies.
 	Place Place `json:"place,omitempty" jsonschema:"example=aloft"`
 	// The mass of one piece.
-	Mass *unit.Mass `json:"mass,omitempty" jsonschema:"example=85 g"`
+	Mass *unit.Mass `json:"mass,omitempty" jsonschema:"example=85 g" above:"0 g" most:"10000 kg"`
 	// How the mass is known; estimated when nobody says.
 	MassBasis MassBasis `json:"mass_basis,omitempty" jsonschema:"example=weighed"`
 	// The share by which the mass may turn out greater, in place of the one that goes with the mass basis.

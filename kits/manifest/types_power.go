@@ -9,13 +9,13 @@ type Battery struct {
 	// How many cells are in series.
 	CellsInSeries *int `json:"cells_in_series,omitempty" jsonschema:"minimum=1,maximum=64,example=3"`
 	// The nominal capacity of the pack.
-	Capacity *unit.Charge `json:"capacity,omitempty" jsonschema:"example=5.2 Ah" above:"0 Ah"`
+	Capacity *unit.Charge `json:"capacity,omitempty" jsonschema:"example=5.2 Ah" above:"0 Ah" most:"1000 Ah"`
 	// The share of the capacity that may be used; 80 % when nobody says.
 	Usable *unit.Ratio `json:"usable,omitempty" jsonschema:"example=80 %" above:"0 %" most:"100 %"`
 	// The share of the capacity that is left in the coldest air; 100 % when nobody says.
 	ColdCapacity *unit.Ratio `json:"cold_capacity,omitempty" jsonschema:"example=75 %" above:"0 %" most:"100 %"`
 	// The greatest current that the pack may give continuously.
-	GreatestCurrent *unit.Current `json:"greatest_current,omitempty" jsonschema:"example=10 A" above:"0 A"`
+	GreatestCurrent *unit.Current `json:"greatest_current,omitempty" jsonschema:"example=10 A" above:"0 A" most:"1000 A"`
 	// How many sets the kit holds, the one aloft included; one when nobody says.
 	InRotation *int `json:"in_rotation,omitempty" jsonschema:"minimum=1,maximum=100,example=2"`
 	// The rail that the battery feeds.
@@ -51,15 +51,15 @@ type Converter struct {
 	// The share of the input power that reaches the output.
 	Efficiency *unit.Ratio `json:"efficiency,omitempty" jsonschema:"example=90 %" above:"0 %" most:"100 %"`
 	// The input voltages at which it works.
-	Input *unit.Range[unit.Voltage] `json:"input,omitempty" jsonschema:"example=6 V to 24 V"`
+	Input *unit.Range[unit.Voltage] `json:"input,omitempty" jsonschema:"example=6 V to 24 V" least:"0 V" most:"1000 V"`
 	// How far the input must lie above the output.
 	Headroom *unit.Voltage `json:"headroom,omitempty" jsonschema:"example=0.7 V" least:"0 V"`
 	// The greatest output current.
-	GreatestCurrent *unit.Current `json:"greatest_current,omitempty" jsonschema:"example=3 A" above:"0 A"`
+	GreatestCurrent *unit.Current `json:"greatest_current,omitempty" jsonschema:"example=3 A" above:"0 A" most:"1000 A"`
 	// The current that it takes for itself.
 	Quiescent *unit.Current `json:"quiescent,omitempty" jsonschema:"example=5 mA"`
 	// The greatest power that it may turn into heat.
-	GreatestDissipation *unit.Power `json:"greatest_dissipation,omitempty" jsonschema:"example=1.5 W" above:"0 W"`
+	GreatestDissipation *unit.Power `json:"greatest_dissipation,omitempty" jsonschema:"example=1.5 W" above:"0 W" most:"1000 W"`
 }
 
 // Fuse is the facet of a fuse.
@@ -67,7 +67,7 @@ type Fuse struct {
 	// The rail that it protects.
 	Rail Ref `json:"rail" jsonschema:"example=BAT"`
 	// The rated current.
-	Rating *unit.Current `json:"rating,omitempty" jsonschema:"example=3 A" above:"0 A"`
+	Rating *unit.Current `json:"rating,omitempty" jsonschema:"example=3 A" above:"0 A" most:"1000 A"`
 }
 
 // PowerLoad is the facet of a module that takes power.
@@ -75,9 +75,9 @@ type PowerLoad struct {
 	// The rail that feeds it.
 	Rail Ref `json:"rail" jsonschema:"example=5V"`
 	// The supply voltages at which it works.
-	Rated *unit.Range[unit.Voltage] `json:"rated,omitempty" jsonschema:"example=4.75 V to 5.25 V"`
+	Rated *unit.Range[unit.Voltage] `json:"rated,omitempty" jsonschema:"example=4.75 V to 5.25 V" least:"0 V" most:"1000 V"`
 	// The supply voltage above which it is damaged.
-	DamagedAbove *unit.Voltage `json:"damaged_above,omitempty" jsonschema:"example=6 V" above:"0 V"`
+	DamagedAbove *unit.Voltage `json:"damaged_above,omitempty" jsonschema:"example=6 V" above:"0 V" most:"1000 V"`
 	// The supply current in each state.
 	Current LoadCurrent `json:"current,omitempty"`
 	// The supply wires.
@@ -110,9 +110,9 @@ type Signal struct {
 	// The voltages that the driver gives: low to high.
 	Drives *unit.Range[unit.Voltage] `json:"drives,omitempty" jsonschema:"example=0 V to 3.3 V"`
 	// The least voltage that the input reads as high.
-	NeedsHigh *unit.Voltage `json:"needs_high,omitempty" jsonschema:"example=2.0 V"`
+	NeedsHigh *unit.Voltage `json:"needs_high,omitempty" jsonschema:"example=2.0 V" least:"0 V"`
 	// The greatest voltage that the input withstands.
-	Withstands *unit.Voltage `json:"withstands,omitempty" jsonschema:"example=3.6 V" above:"0 V"`
+	Withstands *unit.Voltage `json:"withstands,omitempty" jsonschema:"example=3.6 V" above:"0 V" most:"1000 V"`
 	// The wires.
 	Wire *Wire `json:"wire,omitempty"`
 }

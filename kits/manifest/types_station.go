@@ -37,7 +37,7 @@ type Site struct {
 	// What the crew calls the place.
 	Name string `json:"name,omitempty" jsonschema:"example=the landing stage"`
 	// The height of the ground above mean sea level.
-	Elevation *unit.Length `json:"elevation,omitempty" jsonschema:"example=20 m"`
+	Elevation *unit.Length `json:"elevation,omitempty" jsonschema:"example=20 m" most:"9 km"`
 	// The air pressure at the ground; that of the standard atmosphere at the elevation when nobody says.
 	Pressure *unit.Pressure `json:"pressure,omitempty" jsonschema:"example=1005 hPa" above:"0 hPa"`
 	// The relative humidity; 50 % when nobody says.
@@ -47,9 +47,9 @@ type Site struct {
 	// The hottest air in which the kit is to work.
 	Hottest *unit.Temperature `json:"hottest,omitempty" jsonschema:"example=28 degC"`
 	// The distance to the boundary of the nearest airfield.
-	NearestAirfield *unit.Length `json:"nearest_airfield,omitempty" jsonschema:"example=14 km"`
+	NearestAirfield *unit.Length `json:"nearest_airfield,omitempty" jsonschema:"example=14 km" most:"1000 km"`
 	// The distance from the anchor to the nearest overhead power line.
-	NearestPowerLine *unit.Length `json:"nearest_power_line,omitempty" jsonschema:"example=400 m"`
+	NearestPowerLine *unit.Length `json:"nearest_power_line,omitempty" jsonschema:"example=400 m" most:"100 km"`
 }
 
 // Wind is the design wind.
@@ -57,7 +57,7 @@ type Wind struct {
 	// The mean wind speed.
 	Speed *unit.Speed `json:"speed,omitempty" jsonschema:"example=5 m/s"`
 	// The height above ground at which the speed is measured.
-	MeasuredAt *unit.Length `json:"measured_at,omitempty" jsonschema:"example=2 m" above:"0 m"`
+	MeasuredAt *unit.Length `json:"measured_at,omitempty" jsonschema:"example=2 m" above:"0 m" most:"200 m"`
 	// The country that the wind blows over.
 	Terrain Terrain `json:"terrain,omitempty" jsonschema:"example=open"`
 	// How many times the mean wind a gust reaches; 1.5 when nobody says.

@@ -90,7 +90,7 @@ func TestAVariationStaysWithinBounds(t *testing.T) {
 	}{
 		{"/station/duration", 0, false}, {"/station/duration", 1, true}, {"/station/wind/gust_factor", 0.9, false}, {"/station/wind/gust_factor", 5, true},
 		{"/parts/BAT1/battery/usable", 1, true}, {"/parts/BAT1/battery/usable", 1.01, false}, {"/parts/BAT1/battery/cells_in_series", 2.5, false},
-		{"/parts/ENV1/mass", -0.1, false}, {"/ground/handheld/sensitivity", -130, true}, {"/station/site/elevation", 1e300, true},
+		{"/parts/ENV1/mass", -0.1, false}, {"/ground/handheld/sensitivity", -130, true}, {"/station/site/elevation", 1e300, false}, {"/station/site/elevation", 8848, true}, {"/parts/ENV1/envelope/drag_coefficient", 0.05, false}, {"/parts/TX1/load/rated", -1, false}, {"/parts/TX1/load/rated", 0, true},
 	} {
 		n, ok := m.Number(c.pointer)
 		if !ok {
