@@ -3,6 +3,7 @@ package kits
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
 
 	"hoistbook/kits/jsontree"
 	"hoistbook/kits/manifest"
@@ -28,16 +29,49 @@ func (r Readings) Assess(m *manifest.Manifest) (*Facts, error) {
 	return r.On(laid), nil
 }
 
-// Lay puts the measured values into a manifest; the first half of Assess.
-func (r Readings) Lay(m *manifest.Manifest) (*manifest.Manifest, error) {
-	if len(r.Values) == 0 {
-		return m, nil
+// Look is Assess for who needs single facts, and not where they come from.
+func (r Readings) Look(m *manifest.Manifest) (*Glance, error) {
+	laid, err := r.Lay(m)
+	if err != nil {
+		return nil, err
 	}
+	g := Look(laid)
+	g.run.measure(r)
+	return g, nil
+}
+
+// Lay puts the measured values into a manifest; the first half of Assess. A number that the manifest says already is
+// exchanged; anything else is read and checked anew.
+func (r Readings) Lay(m *manifest.Manifest) (*manifest.Manifest, error) {
+	values := maps.Clone(r.Values)
+	laid := m
+	for _, n := range m.Numbers() {
+		q, measured := values[n.Pointer]
+		if !measured || q.Dim != n.Value.Dim || n.End != "" || isMass(n.Pointer) {
+			continue
+		}
+		with, err := laid.With(n, outermost(m, n.Pointer, q).SI)
+		if err != nil {
+			continue // reading it anew says better what is wrong
+		}
+		laid = with
+		delete(values, n.Pointer)
+	}
+	if len(values) == 0 {
+		return laid, nil
+	}
+	r.Values = values
 	overlay, err := r.overlay(m)
 	if err != nil {
 		return nil, err
 	}
-	return manifest.Load(manifest.Source{Name: m.Place("").File, Data: m.JSON()}, overlay)
+	return manifest.Load(manifest.Source{Name: m.Place("").File, Data: laid.JSON()}, overlay)
+}
+
+// isMass reports whether a pointer is to the mass of a part: a part that is weighed changes its basis too.
+func isMass(pointer string) bool {
+	names, ok := jsontree.SplitPointer(pointer)
+	return ok && len(names) == 3 && names[0] == "parts" && names[2] == "mass"
 }
 
 // On computes the facts of a manifest into which the measured values have been put; the second half of Assess.
@@ -56,7 +90,7 @@ func (r Readings) overlay(m *manifest.Manifest) (manifest.Source, error) {
 			return manifest.Source{}, fmt.Errorf("%q is not a JSON pointer to a value of a manifest", pointer)
 		}
 		put(patch, names, outermost(m, pointer, q).Exact())
-		if n := len(names); n == 3 && names[0] == "parts" && names[2] == "mass" {
+		if isMass(pointer) {
 			put(patch, []string{names[0], names[1], "mass_basis"}, string(manifest.Weighed))
 		}
 	}

@@ -150,3 +150,28 @@ func TestAReadingThatDoesNotFitIsSaid(t *testing.T) {
 		}
 	}
 }
+
+// A reading of a value that the manifest has comes out as if the manifest had said it, and so it does by the way of a file.
+func TestAReadingIsAsIfTheManifestHadSaidIt(t *testing.T) {
+	m := demoWith(t, "fen-relay", `{}`)
+	said := kits.Assess(demoWith(t, "fen-relay", `{"station": {"wind": {"speed": "2 m/s", "measured_at": "3 m"}, "tether_out": "40 m", "site": {"pressure": "990 hPa"}}}`))
+	r := kits.Readings{Values: map[string]unit.Quantity{
+		"/station/wind/speed": unit.Must[unit.Speed]("2 m/s").Quantity(), "/station/wind/measured_at": unit.Must[unit.Length]("3 m").Quantity(),
+		"/station/tether_out": unit.Must[unit.Length]("40 m").Quantity(), "/station/site/pressure": unit.Must[unit.Pressure]("990 hPa").Quantity(),
+	}}
+	f := measured(t, m, r)
+	look, err := r.Look(m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, one := range said.All {
+		got, _ := f.Lookup(one.ID)
+		glance, _ := look.Lookup(one.ID)
+		if got.Print(unit.SI, "") != one.Value.Print(unit.SI, "") || glance.Print(unit.SI, "") != one.Value.Print(unit.SI, "") {
+			t.Errorf("%s: %s read, %s looked at, %s said", one.ID, got.Print(unit.SI, ""), glance.Print(unit.SI, ""), one.Value.Print(unit.SI, ""))
+		}
+	}
+	// what the manifest is silent on has to be read in
+	silent := demoWith(t, "fen-relay", `{"station": {"site": {"pressure": null}}}`)
+	near(t, "pressure", si(t, measured(t, silent, r), "air.pressure_pa"), 99000, 1e-12)
+}

@@ -512,4 +512,5 @@ def main():
     (HERE / "reference.json").write_text(json.dumps(out, indent=1, ensure_ascii=False) + "\n")
 
 
-main()
+if __name__ == "__main__":
+    main()
