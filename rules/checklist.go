@@ -83,6 +83,20 @@ func Checklist(packs Packs, facts Facts, o Options, list string) []Step {
 	return steps
 }
 
+// Step returns one step of a list for its subject; ok is false where no pack in force has it or its guard leaves it out.
+func (ps Packs) Step(facts Facts, o Options, item, subject string) (step Step, ok bool) {
+	for _, p := range ps.InForce(o.Regions) {
+		for _, i := range p.Checklist {
+			if i.ID != item || !slices.Contains(subjects(facts, i.ForEach), subject) {
+				continue
+			}
+			s := scope{facts, subject, o.System}
+			return i.step(s), s.run(i.plan.when).outcome != NotMet
+		}
+	}
+	return Step{}, false
+}
+
 // items gathers the items of a list in the order in which they are read.
 func (ps Packs) items(list string) []*Item {
 	var items []*Item

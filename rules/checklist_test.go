@@ -55,6 +55,22 @@ func TestAnItemStaysWhereItsGuardIsNotKnown(t *testing.T) {
 	}
 }
 
+// A step by itself is the one that stands in the list.
+func TestAStepByItself(t *testing.T) {
+	packs := load(t, listPack("a", strings.Replace(item("motor", "Look", 2, `, "for_each": "motors"`), `"done"`, `"{subject} runs"`, 1), item("lamp", "Look", 1, `, "when": {"fact": "crane.lit", "is": true}`)))
+	f := facts{"crane.lit": "false", "motors.B.rated_v": "5 V", "motors.A.rated_v": "6 V"}
+	for _, want := range rules.Checklist(packs, f, rules.Options{}, "preflight") {
+		if got, ok := packs.Step(f, rules.Options{}, want.ID, want.Subject); !ok || got.ID != want.ID || got.Subject != want.Subject || got.Response != want.Response {
+			t.Errorf("got %+v, %v; want %+v", got, ok, want)
+		}
+	}
+	for _, other := range [][2]string{{"lamp", ""}, {"motor", "C"}, {"motor", ""}, {"engine", ""}} {
+		if got, ok := packs.Step(f, rules.Options{}, other[0], other[1]); ok {
+			t.Errorf("%v: got %+v, which the list does not have", other, got)
+		}
+	}
+}
+
 func TestReadings(t *testing.T) {
 	const reading = `, "reading": {"name": "height", "dimension": "length", "plausible": ["1 m", "200 m"], "at_least": {"fact": "crane.height_m", "times": 0.5}, "at_most": "100 m",
 		"replaces": "crane.height_m", "feeds": ["/crane/height"]}`

@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"slices"
@@ -53,7 +55,18 @@ func read(catalogue Catalogue, text Text) (*Pack, diag.Problems) {
 	}
 	c := checker{catalogue: catalogue, pack: pack, problems: &problems}
 	c.check()
+	pack.text = text.JSON
 	return pack, problems
+}
+
+// Digest is a hash of the texts of packs in their order, in hexadecimal: what was judged by other rules is another judgement.
+func (ps Packs) Digest() string {
+	all := sha256.New()
+	for _, p := range ps {
+		one := sha256.Sum256(p.text)
+		all.Write(one[:]) // never fails
+	}
+	return hex.EncodeToString(all.Sum(nil))
 }
 
 // checkTogether notes what only shows when all packs are seen: ids that two entries share, places that do not exist.

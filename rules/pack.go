@@ -29,6 +29,7 @@ type Pack struct {
 	Notices []*Notice `json:"notices,omitempty" jsonschema:"maxItems=50,example=[{\"id\": \"hall.notice\"\\, \"title\": \"Notice to the porter\"\\, \"to\": \"the porter\"\\, \"ahead\": \"24 h\"\\, \"lines\": [{\"label\": \"Height\"\\, \"text\": \"{tether.greatest_height_m}\"}]\\, \"source\": [{\"work\": \"policy\"}]}]"`
 
 	Node *jsontree.Node `json:"-"`
+	text []byte
 }
 
 // Works are works by the ids under which entries cite them.
