@@ -18,9 +18,11 @@ type task struct {
 var tasks = []task{
 	{"units", "kits/unit/types_gen.go: the Go type of every row of the table of dimensions", generateUnits, false},
 	{"schemas", "schemas/*.schema.json: the JSON Schema of every kind of file", generateSchemas, false},
+	{"licences", "cmd/internal/licences/notices.txt, testdata/checks/licences.md: the licences of every module that is used", gatherLicences, false},
 	{"reference", "testdata/facts/reference.json: every fact of the demonstration kits, calculated another way (needs python3 with scipy)", calculateReference, true},
 	{"formulas", "testdata/formulas/*.csv: published formulas, worked at random points (needs python3 with scipy and fluids)", workFormulas, true},
-	{"pictures", "testdata/pictures/*.png: the pages that README.md shows (needs pdftoppm)", drawPictures, true},
+	{"random", "testdata/random/reference.csv: a thousand random kits, calculated another way (needs python3 with scipy; some minutes)", calculateRandomKits, true},
+	{"pictures", "testdata/pictures/*.png: pages as people have looked at them, one of them in README.md (needs pdftoppm)", drawPictures, true},
 }
 
 // tools look at the code and make nothing. Each takes what stands behind its name.

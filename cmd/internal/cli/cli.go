@@ -67,7 +67,7 @@ func command(s Streams) *cobra.Command {
 	root.SetErr(s.Err)
 	o := &options{streams: s}
 	o.flags(root.PersistentFlags())
-	root.AddCommand(checkCommand(o), bookCommand(o), orderCommand(o), sizeCommand(o), explainCommand(o), compareCommand(o), walkCommand(o), recordCommand(o), weighCommand(o), verifyCommand(o), extractCommand(o), signCommand(o), newCommand(o), schemaCommand(o))
+	root.AddCommand(checkCommand(o), bookCommand(o), orderCommand(o), sizeCommand(o), explainCommand(o), compareCommand(o), walkCommand(o), recordCommand(o), weighCommand(o), verifyCommand(o), extractCommand(o), signCommand(o), newCommand(o), schemaCommand(o), licencesCommand(o))
 	finish(root)
 	return root
 }

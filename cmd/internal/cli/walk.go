@@ -8,8 +8,6 @@ import (
 	"net"
 	"os"
 	"os/signal"
-	"runtime/debug"
-	"strings"
 	"syscall"
 	"time"
 
@@ -18,6 +16,7 @@ import (
 	"hoistbook/cmd/internal/live"
 	"hoistbook/cmd/internal/prompt"
 	"hoistbook/cmd/internal/terminal"
+	"hoistbook/cmd/internal/version"
 	"hoistbook/cmd/internal/web"
 	"hoistbook/kits/diag"
 	"hoistbook/render/walk"
@@ -112,10 +111,11 @@ func (w *walking) walk(session *live.Session, notes []string, now func() time.Ti
 		}
 		return ending(session)
 	}
-	served, err := w.page(ctx, session, now)
+	served, page, err := w.page(ctx, session)
 	if err != nil {
 		return err
 	}
+	desk.Page = page
 	err = desk.Run(w.streams.In)
 	stop()
 	if err := errors.Join(err, <-served); err != nil {
@@ -143,41 +143,41 @@ func ending(session *live.Session) error {
 	return errNoGo
 }
 
-// page serves the page and says where.
-func (w *walking) page(ctx context.Context, session *live.Session, now func() time.Time) (<-chan error, error) {
+// page serves the page and says where, now and when somebody asks.
+func (w *walking) page(ctx context.Context, session *live.Session) (served <-chan error, where func() []string, err error) {
 	at := w.listen
 	if at == "" {
 		at = servedAt
 	}
 	l, err := net.Listen("tcp", at)
 	if err != nil {
-		return nil, fmt.Errorf("the page cannot be served at %s: %w", at, err)
+		return nil, nil, fmt.Errorf("the page cannot be served at %s: %w", at, err)
 	}
 	server := &web.Server{Session: session, Now: time.Now}
 	if bound := l.Addr().(*net.TCPAddr); !bound.IP.IsLoopback() {
 		server.Pairing, err = web.NewPairing(time.Now, func(code string) { fmt.Fprintf(w.streams.Out, "\nPairing code for phones: %s\n", code) })
 		if err != nil {
-			return nil, errors.Join(err, l.Close())
+			return nil, nil, errors.Join(err, l.Close())
 		}
 		fmt.Fprintln(w.streams.Out, "Nothing on this network is encrypted: use one that the crew has to itself.")
+	}
+	where = func() []string {
+		lines := web.URLs(l)
+		for i := range lines {
+			lines[i] = "The page: " + lines[i]
+		}
+		if server.Pairing != nil {
+			lines = append(lines, "Pairing code for phones: "+server.Pairing.Code())
+		}
+		return lines
 	}
 	for _, url := range web.URLs(l) {
 		fmt.Fprintln(w.streams.Out, "The page: "+url)
 	}
 	done := make(chan error, 1)
 	go func() { done <- server.Serve(ctx, l) }()
-	return done, nil
+	return done, where, nil
 }
 
-// program names this program and its version.
-func program() string {
-	version := "development"
-	if info, ok := debug.ReadBuildInfo(); ok {
-		for _, s := range info.Settings {
-			if s.Key == "vcs.revision" && len(s.Value) >= 12 {
-				version = s.Value[:12]
-			}
-		}
-	}
-	return strings.TrimSpace("hoistbook " + version)
-}
+// program names this program and its version, for the record.
+func program() string { return "hoistbook " + version.String() }
