@@ -26,14 +26,18 @@ func Options(m *manifest.Manifest, system unit.System) rules.Options {
 	return o
 }
 
-// Checklist is a list of the packs in force together with the kit's own steps: those before a launch are about its hardware
-// and come before everything else, those of the recovery come last.
+// Checklist is a list of the packs in force together with the kit's own steps: those before a launch are about its hardware and come
+// behind the first phase, in which the crew is named and the day is judged; those of the recovery come last.
 func Checklist(m *manifest.Manifest, packs rules.Packs, facts rules.Facts, o rules.Options, list string, own Own) []rules.Step {
 	steps := rules.Checklist(packs, facts, o, list)
 	if list == "recovery" {
 		return append(steps, own.Steps(m, list)...)
 	}
-	return append(own.Steps(m, list), steps...)
+	first := 0
+	for first < len(steps) && steps[first].Phase == steps[0].Phase {
+		first++
+	}
+	return slices.Insert(steps, first, own.Steps(m, list)...)
 }
 
 // Own are the words with which a kit's own steps stand in a checklist: their heading, the answer that is expected, and who

@@ -14,6 +14,7 @@ import (
 const pack = `{"format": "hoistbook-pack/1", "id": "p", "title": "P",
 	"checklist": [
 		{"id": "a", "list": "preflight", "phase": "First", "order": 1, "role": "r", "challenge": "c", "response": "d", "source": [{"work": "practice"}]},
+		{"id": "z", "list": "preflight", "phase": "Then", "order": 2, "role": "r", "challenge": "c", "response": "d", "source": [{"work": "practice"}]},
 		{"id": "b", "list": "recovery", "phase": "Last", "order": 1, "role": "r", "challenge": "c", "response": "d", "source": [{"work": "practice"}]}],
 	"cautions": [{"id": "w", "signal": "warning", "hazard": "h", "consequence": "c", "avoidance": "a", "before": ["preflight"], "source": [{"work": "practice"}]}]}`
 
@@ -35,11 +36,11 @@ func load(t *testing.T) (*manifest.Manifest, rules.Packs, *kits.Facts) {
 	return m, packs, kits.Assess(m)
 }
 
-// A kit's own steps come first before a launch and last on the way home.
-func TestOwnStepsStandAtTheirEnd(t *testing.T) {
+// A kit's own steps come behind the first phase before a launch and last on the way home.
+func TestOwnStepsStandInTheirPlace(t *testing.T) {
 	m, packs, facts := load(t)
 	own := crew.Own{Phase: "own", Done: "done", Anybody: "anybody"}
-	for list, want := range map[string][]string{"preflight": {"kit.brake", "a"}, "recovery": {"b", "kit.dry"}} {
+	for list, want := range map[string][]string{"preflight": {"a", "kit.brake", "z"}, "recovery": {"b", "kit.dry"}} {
 		steps := crew.Checklist(m, packs, facts, crew.Options(m, unit.SI), list, own)
 		var ids []string
 		for _, s := range steps {

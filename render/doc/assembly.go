@@ -41,13 +41,15 @@ func (s *sheet) assembly() {
 		if step.Time != nil {
 			row.Response = page.Plain(s.text(step.Time.Quantity()))
 		}
+		group := page.Together{page.Checklist{row}}
 		if step.Hold {
-			s.add(page.Together{page.Checklist{row}, s.bar(s.say("assembly.go-on"), field+"/hold")})
-		} else {
-			s.add(page.Checklist{row})
+			group = append(group, s.bar(s.say("assembly.go-on"), field+"/hold"))
 		}
+		if i == len(steps)-1 { // nobody signs a sheet that says nothing
+			group = append(group, page.Space(6), s.signatures("sign.built", "sign.checker"))
+		}
+		s.add(group)
 	}
-	s.add(page.Space(6), s.signatures("sign.built", "sign.checker"))
 }
 
 // stepNotes say who, with what, and what helps.

@@ -66,6 +66,15 @@ func (s *sheet) mass(v fact.Value) string {
 	return s.Words.Number(strconv.FormatFloat(v.Quantity.In(s.massUnit()), 'f', decimals, 64))
 }
 
+// weight is what a part is said to weigh, a dash where nothing is said: the ground crew carries what does not fly.
+func (s *sheet) weight(ref manifest.Ref) string {
+	m := s.Facts.Manifest.Parts[ref].Mass
+	if m == nil {
+		return "–"
+	}
+	return s.mass(fact.Of(m.Quantity()))
+}
+
 func (s *sheet) basis(p manifest.Part) string {
 	if p.MassAllowance != nil {
 		return s.say("basis.own")
@@ -80,7 +89,8 @@ func (s *sheet) basis(p manifest.Part) string {
 func (s *sheet) costs(bill kits.Costs) page.Table {
 	t := page.Table{Columns: []page.Column{
 		{Title: s.say("bill.ref"), Whole: true}, {Title: s.say("bill.part"), Weight: 1, Least: 50}, {Title: s.say("bill.packed"), Least: 24},
-		{Title: s.say("bill.quantity"), Align: page.Right, Least: 12}, {Title: s.say("bill.pieces"), Align: page.Right, Least: 15},
+		{Title: s.say("bill.each", "unit", s.massUnit()), Align: page.Right}, {Title: s.say("bill.quantity"), Align: page.Right, Least: 12},
+		{Title: s.say("bill.pieces"), Align: page.Right, Least: 15},
 		{Title: s.say("bill.supplier")}, {Title: s.say("bill.code")}, {Title: s.say("bill.pack"), Align: page.Right},
 		{Title: s.say("bill.price"), Align: page.Right, Whole: true}, {Title: s.say("bill.cost"), Align: page.Right, Whole: true},
 		{Title: s.say("bill.running"), Align: page.Right, Whole: true},
@@ -91,7 +101,7 @@ func (s *sheet) costs(bill kits.Costs) page.Table {
 			place = l.Place
 			t.Rows = append(t.Rows, page.Row{Kind: page.Group, Cells: []page.Cell{{Words: page.Plain(s.place(place)), Span: len(t.Columns)}}})
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(string(l.Ref), s.described(l), s.Facts.Manifest.Parts[l.Ref].PackedIn, digits(l.Quantity),
+		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(string(l.Ref), s.described(l), s.Facts.Manifest.Parts[l.Ref].PackedIn, s.weight(l.Ref), digits(l.Quantity),
 			s.Words.Number(l.Pieces), l.Supplier, l.OrderCode, packSize(l.Pack), s.price(l.Price), s.price(l.Cost), s.price(l.Running))})
 	}
 	sum := func(kind page.RowKind, id string, v fact.Value) {

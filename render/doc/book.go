@@ -1,6 +1,10 @@
 package doc
 
-import "hoistbook/render/page"
+import (
+	"strings"
+
+	"hoistbook/render/page"
+)
 
 // BookName is the name of the book's file, without its extension.
 const BookName = "book"
@@ -35,7 +39,9 @@ func (s *sheet) cover() error {
 	about := page.KeyValues{
 		{Key: s.say("kit.revision"), Value: page.Plain(string(m.Kit.Revision))}, {Key: s.say("kit.digest"), Value: page.Code(m.Digest())},
 	}
-	for _, more := range []struct{ id, text string }{{"kit.maintainer", m.Kit.Maintainer}, {"kit.licence", m.Kit.Licence}} {
+	for _, more := range []struct{ id, text string }{
+		{"kit.site", s.site()}, {"kit.rules", s.rulesInForce()}, {"kit.overlays", s.overlays()}, {"kit.maintainer", m.Kit.Maintainer}, {"kit.licence", m.Kit.Licence},
+	} {
 		if more.text != "" {
 			about = append(about, page.KeyValue{Key: s.say(more.id), Value: page.Plain(more.text)})
 		}
@@ -52,4 +58,26 @@ func (s *sheet) cover() error {
 	}
 	s.add(contents, page.Space(4), page.Paragraph{Text: page.Plain(s.say("advice"))})
 	return nil
+}
+
+// rulesInForce names the packs that judged the kit and wrote its lists. The digest is that of their texts: two books of one
+// manifest are different papers when other packs were in force.
+func (s *sheet) rulesInForce() string {
+	ids := make([]string, len(s.Packs))
+	for i, p := range s.Packs {
+		ids[i] = p.ID
+	}
+	if len(ids) == 0 {
+		return ""
+	}
+	return strings.Join(ids, ", ") + " (" + s.rulesDigest + ")"
+}
+
+// overlays names the files that were laid over the shared kit.
+func (s *sheet) overlays() string {
+	var names []string
+	for _, l := range s.Facts.Manifest.Layers() {
+		names = append(names, l.Name)
+	}
+	return strings.Join(names, ", ")
 }

@@ -112,13 +112,17 @@ func works(e *kits.Entry) []string {
 
 // restated lists what the manifest says.
 func (s *sheet) restated(said []kits.Fact) page.Table {
-	t := page.Table{Columns: []page.Column{{Title: s.say("calculation.fact"), Weight: 1}, {Title: s.say("calculation.value"), Align: page.Right}}}
+	t := page.Table{Columns: []page.Column{{Title: s.say("calculation.fact"), Weight: 1}, {Title: s.say("calculation.value"), Align: page.Right, Whole: true}}}
 	for _, f := range said {
 		title := s.Words.Fact(f.Entry.ID, f.Entry.Title)
 		if f.Subject != "" {
 			title = f.Subject + ": " + title
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: page.Plain(title + "\n").Then(page.Code(breakable(f.ID)))}, {Words: page.Plain(s.value(f.Value))}}})
+		row := page.Row{Cells: []page.Cell{{Words: page.Plain(title + "\n").Then(page.Code(breakable(f.ID)))}, {Words: page.Plain(s.value(f.Value))}}}
+		if f.Value.Kind == fact.Word { // of many words: not in the column of the numbers
+			row.Cells[0].Words, row.Cells[1] = row.Cells[0].Words.Then(page.Plain(" = "+s.value(f.Value))), page.Cell{}
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }

@@ -84,7 +84,7 @@ func (s *sheet) plot(c chart, caption string) page.Figure {
 			for i, p := range run {
 				points[i] = c.at(p[0], p[1])
 			}
-			d.add(page.Polygon{Points: points, Open: true, Stroke: stroke})
+			d.add(smooth(points, stroke))
 		}
 	}
 	s.ends(d, c)

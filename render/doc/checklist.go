@@ -2,6 +2,7 @@ package doc
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -11,16 +12,25 @@ import (
 	"hoistbook/rules"
 )
 
-// checklist sets a list phase by phase, each with the cautions that are read before it.
-func (s *sheet) checklist(list string, steps []rules.Step) {
-	s.paragraph(s.say("checklist.how"))
+// checklist sets a list phase by phase, each with the cautions that are read before it. Before the phase of the item with the id pause
+// stands what pause sets.
+func (s *sheet) checklist(list, how string, steps []rules.Step, before string, pause func()) {
+	s.paragraph(how)
 	s.warn(s.warnings(list))
 	number := "%d"
 	if len(steps) > 9 {
 		number = "%02d" // all of one width, so that the boxes stand in a line
 	}
+	pausing := ""
+	if i := slices.IndexFunc(steps, func(step rules.Step) bool { return step.ID == before }); i >= 0 {
+		pausing = steps[i].Phase
+	}
 	phase := ""
 	for i, step := range steps {
+		if step.Phase == pausing && phase != pausing && pause != nil {
+			pause()
+			pause = nil
+		}
 		var group page.Together // the last warning of a phase stays with its first item
 		if step.Phase != phase || i == 0 {
 			phase = step.Phase
@@ -41,20 +51,20 @@ func (s *sheet) checklist(list string, steps []rules.Step) {
 	if len(steps) == 0 {
 		s.paragraph(s.say("checklist.empty"))
 	}
+	if pause != nil {
+		pause() // no pack in force has that item
+	}
 }
 
 // row sets a step: what is critical in bold, who answers and how below it.
 func (s *sheet) row(step rules.Step, number, field string) page.CheckRow {
-	row := page.CheckRow{Number: number, Challenge: page.Plain(step.Challenge), Response: page.Plain(step.Response), Name: field}
-	if step.Critical {
-		row.Challenge = page.Strong(step.Challenge)
-	}
+	row := page.CheckRow{Number: number, Challenge: page.Plain(step.Challenge), Response: page.Plain(step.Response), Name: field, Critical: step.Critical}
 	// Who answers stands beside what is read, or else below.
 	who, notes := step.Role, page.Plain(step.Notes)
 	if step.Reading != nil {
 		row.Reading = &page.Reading{Label: s.say("checklist.reads", "who", who, "what", step.Reading.Name), Unit: s.readIn(*step.Reading)}
 	} else {
-		notes = page.Strong(who)
+		notes = page.Plain(who)
 		if step.Notes != "" {
 			notes = notes.Then(page.Plain(" · " + step.Notes))
 		}

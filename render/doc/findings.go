@@ -40,7 +40,7 @@ func (s *sheet) findings() {
 		s.add(t)
 	}
 	if len(stated.Rows) > 0 {
-		s.add(page.Together{page.Heading{Level: 1, Text: s.say("findings.stated")}, page.Paragraph{Text: page.Plain(s.say("findings.stated-about"))},
+		s.add(page.Together{page.Heading{Level: 1, Text: s.say("findings.stated")}, page.Paragraph{Text: page.Plain(s.say("findings.stated-about")), Leads: true},
 			page.Columns{Count: 2, Blocks: []page.Block{stated}}})
 	}
 	s.references(&refs)

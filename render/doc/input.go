@@ -18,6 +18,7 @@ type Input struct {
 	Recovery  []rules.Step
 	Cautions  []rules.Alert
 	Notices   []rules.Worksheet
+	Packs     rules.Packs // in force
 
 	System unit.System
 	Paper  page.Paper
@@ -28,7 +29,8 @@ type Input struct {
 	Program     string    // the program and its version
 	Attachments []page.Attachment
 
-	trials *trials // shared by the documents of one input
+	trials      *trials // shared by the documents of one input
+	rulesDigest string  // short, of the packs in force
 }
 
 // tried are the trials of this input's kit. An input that was put together by hand remembers none.
@@ -45,12 +47,14 @@ func Gather(facts *kits.Facts, packs rules.Packs, system unit.System, words *Wor
 	m := facts.Manifest
 	o := crew.Options(m, system)
 	own := crew.Own{Phase: words.Say("checklist.own-phase"), Done: words.Say("checklist.done"), Anybody: words.Say("checklist.anybody")}
+	inForce := packs.InForce(o.Regions)
 	return &Input{
 		Facts: facts, Findings: rules.Evaluate(packs, facts, o),
 		Preflight: crew.Checklist(m, packs, facts, o, "preflight", own),
 		Recovery:  crew.Checklist(m, packs, facts, o, "recovery", own),
 		Cautions:  crew.Gravest(append(rules.Cautions(packs, facts, o), crew.Cautions(m)...)),
 		Notices:   rules.Notices(packs, facts, o),
-		System:    system, Paper: page.A4, Words: words, trials: newTrials(facts),
+		Packs:     inForce, rulesDigest: inForce.Digest()[:6],
+		System: system, Paper: page.A4, Words: words, trials: newTrials(facts),
 	}
 }

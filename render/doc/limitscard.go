@@ -83,9 +83,9 @@ func (s *sheet) windByLine(width page.MM) []page.Block {
 			winds = append(winds, speed.of(limit.Wind.SI()))
 			return s.plain(speed.of(limit.Wind.SI()))
 		}
-		try(step / 4)
+		try(step / 4) // where the curve bends most
+		try(step / 2)
 		for i := range steps {
-			try(step * (float64(i) + 0.5))
 			row.Cells = append(row.Cells, page.Cells(try(step*float64(i+1)))...)
 		}
 		if end := length.of(longest); end > step*float64(steps)*(1+1e-9) {

@@ -26,7 +26,7 @@ func (s *sheet) liftByWind(width page.MM) []page.Block {
 	var lifts []float64
 	reason := ""
 	table := page.Table{Columns: []page.Column{{Title: s.say("card.wind-column", "unit", speed.text), Weight: 1}}, Rows: []page.Row{{Cells: page.Cells(s.say("limit.neck"))}, {Cells: page.Cells(s.say("card.binds"))}}}
-	const between = 3
+	const between = 2
 	for i := 0; step*float64(i)/between <= longest; i++ {
 		wind := speed.held(step * float64(i) / between)
 		need, why := s.tried().lift(unit.Speed(wind.SI))

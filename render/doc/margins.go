@@ -57,7 +57,7 @@ const marginGap = page.MM(2.5)
 func (s *sheet) marginColumns(with []rules.Finding) marginColumns {
 	width := func(l label, text string) page.MM { return s.Fonts.Width(l.face, l.size, text) }
 	w := s.flow.Frame().W - 2*reach
-	const bar = page.MM(21)
+	const bar = page.MM(18)
 	value := width(marginHeads, s.say("finding.value"))
 	limits := width(marginHeads, s.say("finding.limit")) + marginGap + width(marginHeads, s.say("finding.margin"))
 	for _, f := range with {
@@ -98,7 +98,7 @@ func (c marginColumns) rooms(s *sheet, f rules.Finding) (value, limit, margin pa
 func (s *sheet) marginHeight(d *drawing, c marginColumns, f rules.Finding) page.MM {
 	value, limit, margin := c.rooms(s, f)
 	return max(d.height(s.name(f), marginText, c.text), d.height(s.value(f.Measure), marginValue, value),
-		d.height(s.limit(f), marginText, limit), d.height(s.room(f), marginBold, margin)) + 1.7
+		d.height(s.limit(f), marginText, limit), d.height(s.room(f), marginBold, margin)) + 1.3
 }
 
 // limit says what a value is held against.
@@ -113,13 +113,13 @@ func (s *sheet) room(f rules.Finding) string { return s.Words.Number(f.MarginTex
 func (s *sheet) margin(d *drawing, c marginColumns, f rules.Finding, y page.MM) page.MM {
 	h := s.marginHeight(d, c, f)
 	value, limit, margin := c.rooms(s, f)
-	const above = page.MM(0.7)
+	const above = page.MM(0.5)
 	d.put(s.name(f), marginText, 0, y+above, c.text)
 	d.put(s.value(f.Measure), marginValue, c.value, y+above, value)
 	d.put(s.limit(f), marginText, c.limit, y+above, limit)
 	d.put(s.room(f), marginBold, c.margin, y+above, margin)
 	full := d.w - c.bar - 4
-	at := y + 2.5
+	at := y + 2.3
 	share := math.Min(math.Abs(f.Share), 1)
 	length := max(full*page.MM(share), 0.5)
 	d.line(c.bar, y+0.4, c.bar, y+h-0.2, page.Stroke{Width: plain})

@@ -9,12 +9,19 @@ var preflight = Document{Name: "preflight", title: "preflight.title", field: tru
 
 // preflight is the list that is read aloud in the field, every limit computed.
 func (s *sheet) preflight() {
-	s.add(s.occasion("preflight.date", "preflight.site", "preflight.leader", "preflight.scribe"))
+	s.add(s.launchSite())
 	if rules.Verdict(s.Findings) != rules.Go {
 		s.add(s.stopped())
 	}
 	s.add(s.limits())
-	s.checklist("preflight", s.Preflight)
+	s.checklist("preflight", s.say("checklist.how"), s.Preflight, launchItem, s.decision)
+}
+
+// launchItem is the item with which the balloon leaves the hand. Who decides signs before it.
+const launchItem = "preflight.launch"
+
+// decision is signed on the ground, with everything above it ticked.
+func (s *sheet) decision() {
 	s.add(page.Space(6), page.Together{
 		page.Heading{Level: 1, Text: s.say("preflight.decision")}, page.Paragraph{Text: page.Plain(s.say("preflight.no-go-if"))},
 		s.signatures("sign.in-charge", "sign.licence-holder"),
@@ -91,6 +98,23 @@ func (s *sheet) tiles(all []tile) page.Figure {
 	}
 	d.h = y - gap
 	return d.figure("")
+}
+
+// launchSite are the lines of who, when and where; the place for which the kit was computed is printed on its line.
+func (s *sheet) launchSite() page.Table {
+	t := s.occasion("preflight.date", "preflight.site", "preflight.leader", "preflight.scribe")
+	if name := s.site(); name != "" {
+		t.Rows[0].Cells[3].Words = page.Plain(name)
+	}
+	return t
+}
+
+// site is what the crew calls the place for which the kit was computed.
+func (s *sheet) site() string {
+	if st := s.Facts.Manifest.Station; st != nil && st.Site != nil {
+		return st.Site.Name
+	}
+	return ""
 }
 
 // occasion are lines to write on: when, where, who.

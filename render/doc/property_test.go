@@ -44,6 +44,7 @@ func kit(t *rapid.T, least, most int) []byte {
 			p["offers"] = []any{map[string]any{"supplier": "S1", "order_code": names.Draw(t, "code"), "price": "1234567.89"}}
 		}
 		if rapid.IntRange(0, 3).Draw(t, "load") == 0 {
+			p["place"] = "aloft" // where its battery is
 			p["load"] = map[string]any{"rail": rapid.SampledFrom([]string{"BAT", "5V"}).Draw(t, "rail"), "rated": "4 V to 16 V",
 				"current": map[string]any{"transmit": "20 mA", "receive": "10 mA", "standby": "5 mA"}, "wire": map[string]any{"gauge": "AWG 24", "length": "20 cm"}}
 		}

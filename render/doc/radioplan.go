@@ -28,14 +28,11 @@ func (s *sheet) radio() {
 		s.add(ground)
 		s.reach()
 	}
-	s.heading(1, s.say("radio.isolation"))
-	s.add(page.Beside{Blocks: [][]page.Block{
-		{s.facts("radio.isolation_needed_db", "radio.isolation_available_db")},
-		{page.Paragraph{Text: page.Plain(s.say("radio.binds", "what", s.fact("radio.isolation_binds")))}},
+	s.add(page.Beside{Shares: []float64{0.42, 0.58}, Blocks: [][]page.Block{
+		{page.Heading{Level: 1, Text: s.say("radio.isolation")}, s.facts("radio.isolation_needed_db", "radio.isolation_available_db"),
+			page.Paragraph{Text: page.Plain(s.say("radio.binds", "what", s.fact("radio.isolation_binds")))}},
+		{page.Heading{Level: 1, Text: s.say("radio.exposure")}, page.Paragraph{Text: page.Plain(s.say("radio.exposure-about"))}, s.exposure()},
 	}})
-	s.heading(1, s.say("radio.exposure"))
-	s.paragraph(s.say("radio.exposure-about"))
-	s.add(s.exposure())
 }
 
 // channels are the relay's transmitters and receivers.

@@ -29,7 +29,7 @@ func (s *sheet) record(r *walk.Record, story *walk.Story) {
 		{Key: s.say("record.check"), Value: page.Code(r.Chain.String())},
 	})
 	if back := setBack(r.Entries); back > 0 {
-		s.paragraph(s.say("record.set-back", "n", digits(back)))
+		s.paragraph(s.Words.Count("record.set-back", back))
 	}
 	s.recordCrew(story)
 	s.flights(story)

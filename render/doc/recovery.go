@@ -9,10 +9,10 @@ var recovery = Document{Name: "recovery", title: "recovery.title", field: true, 
 
 // recovery is the way home: the list, then the count of what was taken out.
 func (s *sheet) recovery() {
-	s.add(s.occasion("preflight.date", "preflight.site", "preflight.leader", "preflight.scribe"))
-	s.checklist("recovery", s.Recovery)
+	s.add(s.launchSite())
+	s.checklist("recovery", s.say("checklist.how-home"), s.Recovery, "", nil)
 	s.heading(1, s.say("recovery.count"))
-	s.paragraph(s.say("recovery.count-how"))
+	s.leading(s.say("recovery.count-how"))
 	s.add(s.packIn())
 	if r := s.Facts.Manifest.Recovery; r != nil {
 		s.add(page.Together{page.Heading{Level: 1, Text: s.say("recovery.lost")}, page.KeyValues{
@@ -26,7 +26,7 @@ func (s *sheet) recovery() {
 func (s *sheet) packIn() page.Table {
 	t := page.Table{Columns: []page.Column{
 		{Title: s.say("recovery.back"), Align: page.Left}, {Title: s.say("bill.ref"), Whole: true}, {Title: s.say("bill.part"), Weight: 1},
-		{Title: s.say("recovery.out"), Align: page.Right, Least: 14}, {Title: s.say("recovery.in"), Width: 20}, {Title: s.say("recovery.state"), Width: 34},
+		{Title: s.say("recovery.out"), Align: page.Right, Least: 14}, {Title: s.say("recovery.in"), Width: 16}, {Title: s.say("recovery.state"), Width: 28},
 	}}
 	for _, box := range s.boxes() {
 		name := box

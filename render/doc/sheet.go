@@ -2,6 +2,7 @@ package doc
 
 import (
 	"strings"
+	"time"
 
 	"hoistbook/kits/fact"
 	"hoistbook/kits/unit"
@@ -18,9 +19,16 @@ type sheet struct {
 func newSheet(in *Input, title string) *sheet {
 	m := in.Facts.Manifest
 	s := &sheet{Input: in}
+	digest := s.say("running.digest", "digest", m.ShortDigest())
+	if in.rulesDigest != "" {
+		digest += " · " + s.say("running.rules", "digest", in.rulesDigest)
+	}
+	if !in.Date.IsZero() {
+		digest += " · " + in.Date.Format(time.DateOnly)
+	}
 	running := page.Running{
 		Kit: m.Kit.Name, Revision: s.say("running.revision", "revision", string(m.Kit.Revision)),
-		Digest: s.say("running.digest", "digest", m.ShortDigest()), Title: title,
+		Digest: digest, Title: title,
 		Page: func(n, of int) string { return s.say("running.page", "n", digits(n), "m", digits(of)) },
 		Sheet: func(title string, n, of int) string {
 			return s.say("running.sheet", "title", title, "n", digits(n), "m", digits(of))
@@ -80,6 +88,9 @@ func (s *sheet) say(id string, pairs ...string) string { return s.Words.Say(id, 
 func (s *sheet) heading(level int, text string) { s.add(page.Heading{Level: level, Text: text}) }
 
 func (s *sheet) paragraph(text string) { s.add(page.Paragraph{Text: page.Plain(text)}) }
+
+// leading is a paragraph that stays with the table or figure below it.
+func (s *sheet) leading(text string) { s.add(page.Paragraph{Text: page.Plain(text), Leads: true}) }
 
 // field names a form field of this document: a name stands only once in a file, and the book has them all.
 func (s *sheet) field(names ...string) string {

@@ -3,7 +3,6 @@ package doc
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"hoistbook/kits/plan"
 	"hoistbook/kits/unit"
@@ -22,7 +21,7 @@ var underCover = func() page.Scale {
 
 // log is written hour by hour while the balloon is up: what must be done when is printed, what is read is written.
 func (s *sheet) log() {
-	s.add(s.occasion("preflight.date", "preflight.site", "preflight.leader", "preflight.scribe"))
+	s.add(s.launchSite())
 	t := s.Facts.Timetable()
 	s.add(s.tiles([]tile{
 		s.windLimit(), {s.say("log.identify"), s.fact("station.identification_interval_min"), s.say("log.identify-note")},
@@ -87,33 +86,37 @@ func (s *sheet) event(e plan.Event) string {
 func (s *sheet) hours(t plan.Plan) page.Table {
 	table := page.Table{Columns: []page.Column{
 		{Title: s.say("log.due"), Align: page.Right, Whole: true}, {Title: s.say("log.clock"), Width: 20}, {Title: s.say("log.wind", "unit", s.unitOf("wind.greatest_m_s", unit.DimSpeed)), Width: 20},
-		{Title: s.say("log.battery"), Width: 20}, {Title: s.say("log.battery-left"), Align: page.Right, Whole: true}, {Title: s.say("log.gas-left"), Align: page.Right, Whole: true},
+		{Title: s.say("log.battery"), Width: 23}, {Title: s.say("log.battery-left"), Align: page.Right, Whole: true}, {Title: s.say("log.gas-left"), Align: page.Right, Whole: true},
 		{Title: s.say("log.identified"), Whole: true}, {Title: s.say("log.remarks"), Weight: 1, Least: 24},
 	}}
-	boxes := s.identifications()
+	boxes, instead := s.identifications()
 	for i, h := range t.Hours {
 		field := s.field("hour", digits(i))
+		identified := page.Cell{Words: page.Plain(instead)}
+		if boxes > 0 {
+			identified = page.Cell{Tick: field + "/identified", Ticks: boxes, Label: s.say("log.identified")}
+		}
 		table.Rows = append(table.Rows, page.Row{Cells: []page.Cell{
 			{Words: page.Strong(fmt.Sprintf("%d:%02d", int(h.At)/3600, int(h.At)/60%60))}, {Field: field + "/clock", Label: s.say("log.clock")},
 			{Field: field + "/wind", Label: s.say("log.wind", "unit", "")}, {Field: field + "/volts", Label: s.say("log.battery")}, {Words: page.Plain(s.share(h.Left))}, {Words: page.Plain(s.share(h.Gas))},
-			{Words: page.Plain(boxes)}, {Field: field + "/remarks", Label: s.say("log.remarks")},
+			identified, {Field: field + "/remarks", Label: s.say("log.remarks")},
 		}})
 	}
 	return table
 }
 
-// identifications is a row of boxes to tick, one for each time that the relay must identify itself in an hour.
-func (s *sheet) identifications() string {
+// identifications is how often the relay must identify itself in an hour, each time a box to tick, or what stands there instead.
+func (s *sheet) identifications() (boxes int, instead string) {
 	v := s.lookup("station.identification_interval_min")
 	if !v.Known() || !(v.Quantity.SI > 0) {
-		return "–"
+		return 0, "–"
 	}
-	const most = 12
+	const most = 8
 	n := int(math.Ceil(3600/v.Quantity.SI - 1e-9))
 	if n > most {
-		return s.say("log.every", "interval", s.value(v))
+		return 0, s.say("log.every", "interval", s.value(v))
 	}
-	return strings.TrimSpace(strings.Repeat("☐ ", n))
+	return n, ""
 }
 
 // share is what should be left of battery or gas, to a whole percent.

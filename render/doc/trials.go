@@ -11,7 +11,7 @@ import (
 // trials remembers what was tried for the charts: a trial is half a millisecond of search, the limits card asks for some
 // sixty, and the same card stands in the book. It holds results of pure functions and nothing else.
 type trials struct {
-	facts *kits.Facts
+	sweep func() *kits.Sweep
 	mutex sync.Mutex
 	winds map[kits.Trial]tried[tether.WindLimit]
 	lifts map[unit.Speed]tried[tether.Fill]
@@ -23,17 +23,17 @@ type tried[T any] struct {
 }
 
 func newTrials(facts *kits.Facts) *trials {
-	return &trials{facts: facts, winds: map[kits.Trial]tried[tether.WindLimit]{}, lifts: map[unit.Speed]tried[tether.Fill]{}}
+	return &trials{sweep: sync.OnceValue(facts.Sweep), winds: map[kits.Trial]tried[tether.WindLimit]{}, lifts: map[unit.Speed]tried[tether.Fill]{}}
 }
 
 // wind is the greatest wind in a trial.
 func (t *trials) wind(trial kits.Trial) (tether.WindLimit, string) {
-	return once(t, t.winds, trial, t.facts.GreatestWind)
+	return once(t, t.winds, trial, t.sweep().GreatestWind)
 }
 
 // lift is the neck lift needed in a wind.
 func (t *trials) lift(wind unit.Speed) (tether.Fill, string) {
-	return once(t, t.lifts, wind, t.facts.NeckLiftNeeded)
+	return once(t, t.lifts, wind, t.sweep().NeckLiftNeeded)
 }
 
 func once[K comparable, T any](t *trials, known map[K]tried[T], key K, try func(K) (T, string)) (T, string) {

@@ -47,8 +47,9 @@ func (h Heading) strips(s *setting, width MM) []strip {
 
 // Paragraph is running text, ragged on the right.
 type Paragraph struct {
-	Text Words
-	Fine bool // in the small style
+	Text  Words
+	Fine  bool // in the small style
+	Leads bool // to what follows, and stays with it
 }
 
 func (p Paragraph) strips(s *setting, width MM) []strip {
@@ -56,7 +57,11 @@ func (p Paragraph) strips(s *setting, width MM) []strip {
 	if p.Fine {
 		style = s.scale.Small
 	}
-	return spaced(s.text(p.Text, style, 0, 0, width), small, medium)
+	strips := spaced(s.text(p.Text, style, 0, 0, width), small, medium)
+	if n := len(strips); p.Leads && n > 0 {
+		strips[n-1].bond = strong
+	}
+	return strips
 }
 
 // List is a list with bullets, or with numbers from First on.

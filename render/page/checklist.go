@@ -13,6 +13,7 @@ type CheckRow struct {
 	Reading   *Reading
 	Notes     []Words
 	Role      string
+	Critical  bool // in bold, and nothing else is: whoever is in a hurry sees what forbids to go on
 }
 
 // Reading is a line to write a reading on, between its name and its unit.
@@ -50,6 +51,15 @@ func (c Checklist) strips(s *setting, width MM) []strip {
 	return spaced(all, medium, medium)
 }
 
+// style is that of the number, the challenge and the response.
+func (r CheckRow) style(s *setting) Style {
+	style := s.scale.Check
+	if r.Critical {
+		style.Face = Bold
+	}
+	return style
+}
+
 func (r CheckRow) strips(s *setting, number, unit, width MM) []strip {
 	box := number + 2*small
 	text := box + tickSize + 2*small
@@ -65,7 +75,7 @@ func (r CheckRow) strips(s *setting, number, unit, width MM) []strip {
 		all = append(all, spaced(s.text(n, s.scale.Note, 0, text, width), small*0.5, 0)...)
 	}
 	if r.Role != "" {
-		role := s.text(Plain(r.Role), Style{Bold, s.scale.Note.Size, s.scale.Note.Leading}, 0, text, width)
+		role := s.text(Plain(r.Role), s.scale.Note, 0, text, width)
 		all = append(all, spaced(role, small*0.5, 0)...)
 	}
 	return all
@@ -74,13 +84,12 @@ func (r CheckRow) strips(s *setting, number, unit, width MM) []strip {
 // challenge sets the first part: number, box, challenge … response. It returns the notes that are still to be set: where a response takes
 // more lines than its challenge, the first note stands below the challenge.
 func (r CheckRow) challenge(s *setting, number, box, text, width MM) ([]strip, []Words) {
-	style := s.scale.Check
-	answer := Style{Bold, style.Size, style.Leading}
+	style := r.style(s)
 	const gap = MM(9) // a clear one, between challenge and response
 	room := width - text
-	left, right := r.split(s, style, answer, room, gap)
+	left, right := r.split(s, style, room, gap)
 	challenge := s.wrap(r.Challenge, style, left)
-	response := s.wrap(r.Response, answer, right)
+	response := s.wrap(r.Response, style, right)
 
 	// A one-line response stands on the last line of the challenge, at the end of the leader; a longer one begins at its top.
 	lift := 0
@@ -99,7 +108,7 @@ func (r CheckRow) challenge(s *setting, number, box, text, width MM) ([]strip, [
 				st.items = append(st.items, s.set(challenge[i], style, 0, text, y, left, Left)...)
 			}
 			if k := i - lift; k >= 0 && k < len(response) {
-				st.items = append(st.items, s.set(response[k], answer, 0, text+left+gap, y, right, Right)...)
+				st.items = append(st.items, s.set(response[k], style, 0, text+left+gap, y, right, Right)...)
 				if k == 0 && i == len(challenge)-1 {
 					st.items = append(st.items, leader(text+challenge[i].width, width-response[k].width, y+style.baseline())...)
 				}
@@ -127,15 +136,15 @@ func (r CheckRow) challenge(s *setting, number, box, text, width MM) ([]strip, [
 
 // split shares the room between challenge and response: the response takes what it needs, up to 45 % of the room or to what a short
 // challenge leaves. Where another share saves a line it is taken.
-func (r CheckRow) split(s *setting, style, answer Style, room, gap MM) (left, right MM) {
+func (r CheckRow) split(s *setting, style Style, room, gap MM) (left, right MM) {
 	if r.Response.Empty() {
 		return room, 0
 	}
-	natural, word := s.widest(r.Response, answer)
+	natural, word := s.widest(r.Response, style)
 	short, _ := s.widest(r.Challenge, style)
 	usual := min(natural+0.01, max(room*0.45, room-gap-short-0.01))
 	lines := func(right MM) int {
-		return max(len(s.wrap(r.Challenge, style, room-right-gap)), len(s.wrap(r.Response, answer, right)))
+		return max(len(s.wrap(r.Challenge, style, room-right-gap)), len(s.wrap(r.Response, style, right)))
 	}
 	best, least := usual, lines(usual)
 	for _, share := range [...]MM{0.5, 0.55, 0.4, 0.35, 0.6} {
@@ -152,7 +161,7 @@ func (r CheckRow) split(s *setting, style, answer Style, room, gap MM) (left, ri
 
 // numbered draws the number and the box beside the first line.
 func (s *setting) numbered(r CheckRow, number, box MM) []Item {
-	style := Style{Bold, s.scale.Check.Size, s.scale.Check.Leading}
+	style := r.style(s)
 	var items []Item
 	for _, l := range s.wrap(Plain(r.Number), style, number+1) {
 		items = s.set(l, style, 0, 0, 0, number, Right)

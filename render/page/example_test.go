@@ -21,7 +21,7 @@ func ExampleFlow() {
 		page.Heading{Text: "Pre-flight", Anchor: "preflight"},
 		page.Panel{Signal: page.Warning, Word: "WARNING", Text: []page.Words{page.Plain("Any thunder: ground the balloon.")}},
 		page.Checklist{{
-			Number: "1", Name: "pre.1", Challenge: page.Plain("Neck lift"), Response: page.Plain("at least 1.86 kg"),
+			Number: "1", Name: "pre.1", Challenge: page.Plain("Neck lift"), Critical: true, Response: page.Plain("at least 1.86 kg"),
 			Reading: &page.Reading{Label: "scale reads", Unit: "kg"},
 		}},
 		page.Table{
@@ -52,7 +52,7 @@ func ExampleFlow() {
 	//   text 36.7 51.6 bold 16 "WARNING"
 	//   text 26.6 61.1 sans 12 "Any thunder: ground the balloon."
 	//   text 22.0 75.7 bold 13.5 "1"
-	//   text 36.5 75.7 sans 13.5 "Neck lift"
+	//   text 36.5 75.7 bold 13.5 "Neck lift"
 	//   text 152.0 75.7 bold 13.5 "at least 1.86 kg"
 	//   text 130.1 84.3 sans 10.5 "scale reads"
 	//   text 188.2 84.3 sans 13.5 "kg"

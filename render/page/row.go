@@ -1,5 +1,7 @@
 package page
 
+import "strconv"
+
 // tableRow is a row whose cells are wrapped to their widths.
 type tableRow struct {
 	cells      []setCell
@@ -14,6 +16,7 @@ type setCell struct {
 	align       Align
 	low         bool // stands on the row's last line rather than on its first
 	field, tick string
+	ticks       int // how many boxes
 	label       string
 }
 
@@ -70,8 +73,14 @@ func (s *setting) row(r tableRow, height MM) []Item {
 		}
 		if c.tick != "" {
 			top := y + (c.style.Leading-cellTick)/2
-			items = append(items, TickBox{x, max(top, 0), cellTick, c.tick, c.label})
-			x, w = x+cellTick+small, w-cellTick-small
+			for i := range max(c.ticks, 1) {
+				name := c.tick
+				if c.ticks > 1 {
+					name += "/" + strconv.Itoa(i+1)
+				}
+				items = append(items, TickBox{x, max(top, 0), cellTick, name, c.label})
+				x, w = x+cellTick+small, w-cellTick-small
+			}
 		}
 		items = append(items, s.setAll(c.lines, c.style, 0, x, y, w, c.align)...)
 		if c.field != "" {

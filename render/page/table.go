@@ -43,7 +43,16 @@ type Cell struct {
 	Span  int    // how many columns it takes; 0 is 1
 	Field string // name of a text field that fills the cell
 	Tick  string // name of a check box at the left of the cell
+	Ticks int    // how many boxes stand there; more than one are named Tick/1, Tick/2 …
 	Label string // what the field or the box is for
+}
+
+// tickRoom is what the boxes take of the cell's width.
+func (c Cell) tickRoom() MM {
+	if c.Tick == "" {
+		return 0
+	}
+	return MM(max(c.Ticks, 1)) * (cellTick + small)
 }
 
 // Cells makes cells of plain text.
@@ -154,12 +163,9 @@ func (t Table) row(s *setting, r Row, texts [][]atom, widths []MM, across MM) []
 		for _, cw := range widths[column : column+max(c.Span, 1)] {
 			w += cw
 		}
-		inner := w - 2*cellPadX
-		if c.Tick != "" {
-			inner -= cellTick + small
-		}
+		inner := w - 2*cellPadX - c.tickRoom()
 		row.cells = append(row.cells, setCell{lines: s.fill(texts[i], style, inner), style: style, x: x, w: w,
-			align: t.Columns[column].Align, field: c.Field, tick: c.Tick, label: c.Label})
+			align: t.Columns[column].Align, field: c.Field, tick: c.Tick, ticks: c.Ticks, label: c.Label})
 		x += w
 		column += max(c.Span, 1)
 	}

@@ -49,8 +49,8 @@ func (t Table) floors() []MM {
 	for _, row := range t.Rows {
 		column := 0
 		for _, cell := range row.Cells {
-			if cell.Tick != "" && column < len(floors) {
-				floors[column] = leastColumn + cellTick + small
+			if column < len(floors) {
+				floors[column] = max(floors[column], leastColumn+cell.tickRoom())
 			}
 			column += max(cell.Span, 1)
 		}
@@ -61,10 +61,7 @@ func (t Table) floors() []MM {
 // measure widens a column to what a cell asks for.
 func (t Table) measure(text []atom, cell Cell, column int, natural, least []MM) {
 	full, word := widest(text)
-	extra := 2 * cellPadX
-	if cell.Tick != "" {
-		extra += cellTick + small
-	}
+	extra := 2*cellPadX + cell.tickRoom()
 	if t.Columns[column].Whole {
 		word = full
 	}
