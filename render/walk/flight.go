@@ -60,7 +60,7 @@ func down(s *State, e *Entry) error {
 // due says when the set that is in must have been changed, as the endurance now computed has it. It has been at work since
 // its voltage was read, which is before it rose.
 func (s *State) due(set Set) (time.Time, bool) {
-	v, ok := s.now.facts.Lookup("power.endurance_h")
+	v, ok := s.now.values[enduranceFact]
 	if !ok || !v.Known() {
 		return time.Time{}, false
 	}

@@ -9,6 +9,7 @@ import (
 
 	"hoistbook/kits"
 	"hoistbook/kits/diag"
+	"hoistbook/kits/fact"
 	"hoistbook/kits/manifest"
 	"hoistbook/kits/unit"
 	"hoistbook/render/crew"
@@ -18,13 +19,21 @@ import (
 // own are the words for the steps that a kit brings along.
 var own = crew.Own{Phase: "This kit's own steps", Done: "done", Anybody: "anybody"}
 
-// A judgement is what follows from the readings: facts, findings and both lists.
+// A judgement is what follows from the readings: findings, both lists, and the values that a crew watches.
 type judgement struct {
-	facts    *kits.Facts
 	findings []rules.Finding
 	lists    map[string][]step
 	cautions []rules.Alert
+	values   map[string]fact.Value
 }
+
+// watched are the facts that a crew watches, with what they are called on a screen.
+var watched = []struct{ name, fact string }{
+	{"Greatest wind", "wind.greatest_m_s"}, {"Neck lift needed", "lift.neck_needed_kg"}, {"Free lift", "lift.free_kg"},
+	{"Height in the wind", "tether.height_m"}, {"Lean in the wind", "tether.lean_deg"}, {"Battery lasts", enduranceFact},
+}
+
+const enduranceFact = "power.endurance_h"
 
 // A step is an item of a list for its subject. A tally is one whose reading is the count of what is packed together: it is
 // answered part by part.
@@ -43,31 +52,33 @@ func keyOf(item, subject string) string {
 
 // judge computes everything from the readings so far. A reading that the manifest cannot take is refused.
 func (s *State) judge() (*judgement, error) {
-	r := s.readings("")
-	laid, err := r.Lay(s.kit.Manifest)
+	facts, err := s.readings("").Look(s.kit.Manifest)
 	var problems diag.Problems
 	if errors.As(err, &problems) {
 		return nil, refuse(problems[0].Fix, "this does not fit the manifest: %s", problems[0].What)
 	} else if err != nil {
 		return nil, err
 	}
-	j := s.kit.judge(r.On(laid))
+	j := s.kit.judge(facts)
 	return j, s.unbiased(j)
 }
 
-func (k *Kit) judge(f *kits.Facts) *judgement {
-	m := f.Manifest
+func (k *Kit) judge(f *kits.Glance) *judgement {
+	m := k.Manifest
 	o := crew.Options(m, k.System)
-	j := &judgement{facts: f, findings: rules.Evaluate(k.Packs, f, o), lists: map[string][]step{}}
+	j := &judgement{findings: rules.Evaluate(k.Packs, f, o), lists: map[string][]step{}, values: map[string]fact.Value{}}
 	j.cautions = crew.Gravest(append(rules.Cautions(k.Packs, f, o), crew.Cautions(m)...))
+	for _, w := range watched {
+		if v, ok := f.Lookup(w.fact); ok {
+			j.values[w.fact] = v
+		}
+	}
 	boxes := f.Subjects("packing")
 	for _, list := range []string{Preflight, Recovery} {
 		for _, one := range crew.Checklist(m, k.Packs, f, o, list, own) {
-			st := step{Step: one, key: keyOf(one.ID, one.Subject)}
+			st := step{Step: k.asked(one), key: keyOf(one.ID, one.Subject)}
 			if g := one.Reading; g != nil && g.Dim == unit.DimCount && slices.Contains(boxes, one.Subject) {
-				st.tally = packedIn(m, one.Subject)
-			} else if g != nil && g.Limited {
-				st.Response = g.Asks(k.System) // paper says what was planned; what is asked here must be what is judged
+				st.Step, st.tally = one, packedIn(m, one.Subject)
 			}
 			j.lists[list] = append(j.lists[list], st)
 		}
@@ -75,6 +86,15 @@ func (k *Kit) judge(f *kits.Facts) *judgement {
 	at := beforeClosing(j.lists[Recovery])
 	j.lists[Recovery] = slices.Insert(j.lists[Recovery], at, rest(m, j.lists[Recovery])...)
 	return j
+}
+
+// asked puts the limit of a reading in the place of what was planned: what is asked must be what is judged, and here the limit
+// moves with what is measured.
+func (k *Kit) asked(st rules.Step) rules.Step {
+	if st.Reading != nil && st.Reading.Limited {
+		st.Response = st.Reading.Asks(k.System)
+	}
+	return st
 }
 
 // readings gathers what was measured, the later of two for one value; without leaves one step's reading out.
@@ -117,13 +137,13 @@ func (s *State) unbiased(j *judgement) error {
 				continue
 			}
 			looking.Go(func() {
-				f, err := s.readings(st.key).Assess(s.kit.Manifest)
+				f, err := s.readings(st.key).Look(s.kit.Manifest)
 				if err != nil {
 					failed.Store(&err)
 					return
 				}
-				if other, ok := s.kit.judge(f).find(list, st.key); ok {
-					j.lists[list][i].Step = other.Step
+				if other, ok := s.kit.Packs.Step(f, crew.Options(s.kit.Manifest, s.kit.System), st.ID, st.Subject); ok {
+					j.lists[list][i].Step = s.kit.asked(other)
 				}
 			})
 		}

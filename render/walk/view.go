@@ -215,12 +215,9 @@ func (s *State) summary(d decision) string {
 // limits are the numbers that the crew watches, as they follow from the readings.
 func (s *State) limits() []Pair {
 	var all []Pair
-	for _, l := range []struct{ name, fact string }{
-		{"Greatest wind", "wind.greatest_m_s"}, {"Neck lift needed", "lift.neck_needed_kg"}, {"Free lift", "lift.free_kg"},
-		{"Height in the wind", "tether.height_m"}, {"Lean in the wind", "tether.lean_deg"}, {"Battery lasts", "power.endurance_h"},
-	} {
-		if f, ok := s.now.facts.Lookup(l.fact); ok {
-			all = append(all, Pair{l.name, f.Print(s.kit.System, "")})
+	for _, w := range watched {
+		if v, ok := s.now.values[w.fact]; ok {
+			all = append(all, Pair{w.name, v.Print(s.kit.System, "")})
 		}
 	}
 	return all

@@ -23,7 +23,8 @@ up, up 14:05          it left the ground      down            it is on the groun
 home                  go to the way home      count PEN1 2    pieces that are back
 damage TX1 1 mend lid torn      or replace    note TEXT       for the record
 who NAME              who is typing now       lead NAME       hands over the charge
-close, close REASON   ends the record         quit            leaves it open`
+close, close REASON   ends the record         quit            leaves it open
+page                  where the page stands, and the code for phones`
 
 // A command is a word and what it does with the rest of the line; it reports whether to quit.
 type command func(d *Desk, v live.Shown, rest string) (quit bool)
@@ -35,7 +36,7 @@ func init() { // commands print a list of commands
 		"?": showHelp, "help": showHelp, "v": verdict, "verdict": verdict, "l": list, "list": list, "go": goTo, "back": back, "s": skip, "skip": skip,
 		"weigh": weigh, "over": overrule, "overrule": overrule, "withdraw": withdraw, "battery": battery,
 		"up": flight(walk.Up), "down": flight(walk.Down), "home": plain(walk.Recover), "count": count, "damage": damage,
-		"note": text(walk.Note), "who": who, "lead": lead, "close": text(walk.Close), "quit": quit, "q": quit,
+		"page": page, "note": text(walk.Note), "who": who, "lead": lead, "close": text(walk.Close), "quit": quit, "q": quit,
 	}
 }
 
@@ -130,6 +131,17 @@ func verdict(d *Desk, v live.Shown, _ string) bool {
 	d.Style.WalkNumbers(d.Out, v.View)
 	if v.Check != "" {
 		fmt.Fprintf(d.Out, "  %-22s %d lines, check %s\n", "Record", v.N, v.Check)
+	}
+	return false
+}
+
+func page(d *Desk, _ live.Shown, _ string) bool {
+	if d.Page == nil {
+		d.say("! no page is served; --serve does, and --listen for phones")
+		return false
+	}
+	for _, l := range d.Page() {
+		d.say(l)
 	}
 	return false
 }

@@ -27,6 +27,7 @@ type Desk struct {
 	Stay    bool            // go on without a terminal: phones do the work
 	Echo    bool            // print what is read: it comes from a file or a pipe, and nobody has seen it
 	Notes   []string        // said at the start
+	Page    func() []string // where the page stands and what lets phones in; nil when none is served
 
 	who     string
 	phase   string
@@ -83,6 +84,7 @@ func (d *Desk) Run(in io.Reader) error {
 				}
 			case <-changed:
 				v, changed = d.Session.View()
+				fmt.Fprintln(d.Out) // the prompt stands there
 				if d.tell(v); v.Closed || d.next(v) != d.at {
 					again = false
 				} else {
@@ -218,7 +220,7 @@ func (d *Desk) tell(v live.Shown) {
 	for _, l := range v.Journal {
 		if l.N > d.shown {
 			text := l.At.Format("15:04") + "  " + l.Text
-			if l.Who != d.who && l.Who != "" {
+			if l.Who != d.who && l.Who != "" && !strings.HasPrefix(l.Text, l.Who+" ") {
 				text = l.At.Format("15:04") + "  [" + l.Who + "] " + l.Text
 			}
 			d.say(text)

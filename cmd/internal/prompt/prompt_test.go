@@ -209,7 +209,7 @@ func TestTypingMistakesAreTold(t *testing.T) {
 	for line, want := range map[string]string{
 		"maybe": "answer y, or n and the reason", "99: y": "there is no item 99", "go x": "there is no item x", "weigh NIX 3 g": "there is no part", "battery BAT1": "write the battery, the set and the voltage",
 		"up": "the verdict is NOT SHOWN YET", "up 9": "write the time as 14:05", "damage BOX1": "write part, pieces", "count TX1 x": "write how many pieces", "over 1 we like it": "",
-		"lead": "write a name", strings.Repeat("x", 5000): "a line may have", "?": "a reading with its unit", "skip": "Person in charge",
+		"lead": "write a name", strings.Repeat("x", 5000): "a line may have", "?": "a reading with its unit", "skip": "Person in charge", "page": "no page is served",
 	} {
 		s.types(line)
 		if want != "" {

@@ -54,8 +54,17 @@ func (p *Pairing) renew() error {
 	}
 	p.code = fmt.Sprintf("%0*d", codeDigits, n)
 	p.wrong = 0
-	p.Show(p.code[:codeDigits/2] + " " + p.code[codeDigits/2:])
+	p.Show(p.shown())
 	return nil
+}
+
+func (p *Pairing) shown() string { return p.code[:codeDigits/2] + " " + p.code[codeDigits/2:] }
+
+// Code is the code that lets phones in now.
+func (p *Pairing) Code() string {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return p.shown()
 }
 
 // try takes a code. It returns the token of a phone that is now paired, or how long the caller must wait, or neither when the

@@ -242,12 +242,18 @@ function showList() {
 	const on = was && was.state !== 'open';
 	if (on) opened = null;
 	keyed($('list'), view.phases.map((p) => ({
-		key: 'p' + p.title, data: [p.title, p.cautions || []],
-		build: () => el('section', { class: 'phase' }, el('h2', {}, p.title), p.cautions ? cautions(p.cautions) : null, el('div', { class: 'items' })),
+		key: 'p' + p.title, data: p.title,
+		build: () => el('section', { class: 'phase' }, el('h2', {}, p.title), el('div', { class: 'warnings' }), el('div', { class: 'items' })),
 	})));
-	const phase = view.phases.findIndex((p) => p.items.some((i) => i.key === view.next));
-	const warning = phase >= 0 && $('list').children[phase].querySelector('.cautions:not([data-shown])');
-	if (warning) warning.open = warning.dataset.shown = true;
+	view.phases.forEach((p, i) => {
+		const place = $('list').children[i].querySelector('.warnings');
+		// the numbers in a caution change with the readings, under the eyes of whoever is typing in an item below it
+		keyed(place, p.cautions ? [{ key: 'w', data: p.cautions, build: () => el('div', {}, cautions(p.cautions, 'w' + i)) }] : []);
+		if (place.firstElementChild && !warned.has(p.title) && p.items.some((it) => it.key === view.next)) {
+			warned.add(p.title);
+			place.querySelector('details').open = true;
+		}
+	});
 	view.phases.forEach((p, i) => keyed($('list').children[i].querySelector('.items'), p.items.map((it) => {
 		const open = it.key === current();
 		return { key: it.key, data: [it, open, open && [leads(), view.closed, view.leader, it.state !== 'open' && view.next]], build: () => item(it, open) };
@@ -270,9 +276,10 @@ function reach(key) {
 }
 
 // cautions are read before the first step of a phase; they open by themselves when the phase is reached.
-function cautions(all) {
+const warned = new Set(); // titles of the phases whose cautions have opened
+function cautions(all, id) {
 	const words = [...new Set(all.map((c) => c.signal))].join(', ').toUpperCase();
-	return el('details', { class: 'cautions' }, el('summary', {}, `Before this, read${all.length === 1 ? '' : ' all ' + all.length}: ${words}`),
+	return el('details', { class: 'cautions', 'data-f': id }, el('summary', {}, `Before this, read${all.length === 1 ? '' : ' all ' + all.length}: ${words}`),
 		el('ul', {}, all.map((c) => el('li', {}, el('b', {}, c.signal.toUpperCase()), ` ${c.hazard} ${c.consequence} `, el('strong', {}, c.avoid)))));
 }
 
