@@ -64,6 +64,10 @@ func (f *finder) Visit(n ast.Node) ast.Visitor {
 		f.operator(n)
 	case *ast.UnaryExpr:
 		f.unary(n)
+	case *ast.CallExpr:
+		if s, ok := n.Fun.(*ast.SelectorExpr); ok && s.Sel.Name == "Inf" {
+			return nil // only the sign of its argument counts
+		}
 	case *ast.BasicLit:
 		f.number(n)
 	case *ast.Ident:

@@ -10,6 +10,9 @@ import (
 // calculateReference has the facts of the demonstration kits calculated by the script that shares nothing with this program.
 func calculateReference() error { return python("facts") }
 
+// calculateRandomKits has a thousand random kits calculated by the same script.
+func calculateRandomKits() error { return python("random") }
+
 // workFormulas has published formulas worked at random points in the same way.
 func workFormulas() error { return python("formulas") }
 
