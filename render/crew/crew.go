@@ -26,18 +26,52 @@ func Options(m *manifest.Manifest, system unit.System) rules.Options {
 	return o
 }
 
-// Checklist is a list of the packs in force together with the kit's own steps: those before a launch are about its hardware and come
-// behind the first phase, in which the crew is named and the day is judged; those of the recovery come last.
+// Checklist is a list of the packs in force together with the kit's own steps. Before a launch these are about its hardware, and
+// come behind the first phase, in which the crew is named and the day is judged. On the way home they come before the parts are
+// counted into their boxes: what is still to be wiped or folded is not packed. They never come behind the last hold point, at which
+// the balloon is let go and the station closed.
 func Checklist(m *manifest.Manifest, packs rules.Packs, facts rules.Facts, o rules.Options, list string, own Own) []rules.Step {
 	steps := rules.Checklist(packs, facts, o, list)
+	at := phaseEnd(steps)
 	if list == "recovery" {
-		return append(steps, own.Steps(m, list)...)
+		at = counting(steps)
 	}
-	first := 0
-	for first < len(steps) && steps[first].Phase == steps[0].Phase {
-		first++
+	return slices.Insert(steps, min(at, Closing(steps)), own.Steps(m, list)...)
+}
+
+// Closing is the place before the phase with the last hold point; without hold points it is the end.
+func Closing(steps []rules.Step) int {
+	for i := len(steps) - 1; i >= 0; i-- {
+		if steps[i].Hold {
+			return phaseStart(steps, i)
+		}
 	}
-	return slices.Insert(steps, first, own.Steps(m, list)...)
+	return len(steps)
+}
+
+// counting is the place before the first phase in which pieces are counted.
+func counting(steps []rules.Step) int {
+	i := slices.IndexFunc(steps, func(s rules.Step) bool { return s.Reading != nil && s.Reading.Dim == unit.DimCount })
+	if i < 0 {
+		return len(steps)
+	}
+	return phaseStart(steps, i)
+}
+
+func phaseStart(steps []rules.Step, i int) int {
+	for i > 0 && steps[i-1].Phase == steps[i].Phase {
+		i--
+	}
+	return i
+}
+
+// phaseEnd is the place behind the first phase.
+func phaseEnd(steps []rules.Step) int {
+	i := slices.IndexFunc(steps, func(s rules.Step) bool { return s.Phase != steps[0].Phase })
+	if i < 0 {
+		return len(steps)
+	}
+	return i
 }
 
 // Own are the words with which a kit's own steps stand in a checklist: their heading, the answer that is expected, and who

@@ -75,16 +75,18 @@ func (k *Kit) judge(f *kits.Glance) *judgement {
 	}
 	boxes := f.Subjects("packing")
 	for _, list := range []string{Preflight, Recovery} {
-		for _, one := range crew.Checklist(m, k.Packs, f, o, list, own) {
+		steps := crew.Checklist(m, k.Packs, f, o, list, own)
+		for _, one := range steps {
 			st := step{Step: k.asked(one), key: keyOf(one.ID, one.Subject)}
 			if g := one.Reading; g != nil && g.Dim == unit.DimCount && slices.Contains(boxes, one.Subject) {
 				st.Step, st.tally = one, packedIn(m, one.Subject)
 			}
 			j.lists[list] = append(j.lists[list], st)
 		}
+		if list == Recovery {
+			j.lists[list] = slices.Insert(j.lists[list], crew.Closing(steps), rest(m, j.lists[list])...)
+		}
 	}
-	at := beforeClosing(j.lists[Recovery])
-	j.lists[Recovery] = slices.Insert(j.lists[Recovery], at, rest(m, j.lists[Recovery])...)
 	return j
 }
 

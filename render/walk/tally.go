@@ -66,20 +66,6 @@ func rest(m *manifest.Manifest, steps []step) []step {
 	return []step{{Step: one, key: countKey, tally: loose}}
 }
 
-// beforeClosing is the place before the phase with the last hold point, or the end.
-func beforeClosing(steps []step) int {
-	for i := len(steps) - 1; i >= 0; i-- {
-		if !steps[i].Hold {
-			continue
-		}
-		for i > 0 && steps[i-1].Phase == steps[i].Phase {
-			i--
-		}
-		return i
-	}
-	return len(steps)
-}
-
 // count takes how many pieces of a part are back. More than went out is a slip of the finger or the wrong kit.
 func count(s *State, e *Entry) error {
 	p, err := s.part(e.Part)
