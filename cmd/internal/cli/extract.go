@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"unicode"
 
 	"github.com/spf13/cobra"
 
@@ -126,7 +127,7 @@ func safe(name, otherwise string) string {
 		return otherwise
 	}
 	for _, r := range name {
-		if r < ' ' || strings.ContainsRune(`<>:"|?*`, r) {
+		if !unicode.IsGraphic(r) || strings.ContainsRune(`<>:"|?*`, r) {
 			return otherwise
 		}
 	}

@@ -17,6 +17,10 @@ import (
 // Format is the format of records.
 const Format = "hoistbook-record/1"
 
+// mostFiles bounds how many sources, and how many packs, a document is printed from: a book may come from anybody, and each is
+// sought in it.
+const mostFiles = 50
+
 // The names of the attachments.
 const (
 	Name   = "record.json"
@@ -67,6 +71,9 @@ type File struct {
 
 // Inside makes the attachments of a document: the record, the report and the files. The record's lists are filled here.
 func Inside(r Record, report []byte, sources, packs []File, words *File) ([]page.Attachment, error) {
+	if len(sources) > mostFiles || len(packs) > mostFiles {
+		return nil, fmt.Errorf("a document cannot carry %d sources and %d rule packs; lay at most %d overlays and add at most %d packs", len(sources), len(packs), mostFiles-1, mostFiles)
+	}
 	r.Format = Format
 	var files []page.Attachment
 	attach := func(kind string, f File) Attached {
@@ -135,6 +142,10 @@ func Open(data []byte, manifestName string) (*Book, error) {
 	var r Record
 	if err := json.Unmarshal(text, &r); err != nil || r.Format != Format {
 		b.Wrong = append(b.Wrong, "the record of how it was printed cannot be read")
+		return b, nil
+	}
+	if len(r.Sources) > mostFiles || len(r.Packs) > mostFiles {
+		b.Wrong = append(b.Wrong, fmt.Sprintf("the record of how it was printed names more than %d files", mostFiles))
 		return b, nil
 	}
 	b.Record = &r
