@@ -31,10 +31,14 @@ var errNoGo = errors.New("the verdict is NO-GO")
 
 // Run runs one command line and returns its exit status.
 func Run(args []string, s Streams) int {
+	out := &heard{w: s.Out}
+	s.Out = out
 	root := command(s)
 	root.SetArgs(args)
 	err := root.Execute()
 	switch {
+	case out.err != nil && (err == nil || errors.Is(err, errNoGo)):
+		err = fmt.Errorf("not everything could be printed: %w", out.err)
 	case err == nil:
 		return Done
 	case errors.Is(err, errNoGo):
@@ -42,6 +46,20 @@ func Run(args []string, s Streams) int {
 	}
 	say(s.Err, err)
 	return Unusable
+}
+
+// heard remembers that something could not be printed: a verdict that nobody reads is none.
+type heard struct {
+	w   io.Writer
+	err error
+}
+
+func (h *heard) Write(p []byte) (int, error) {
+	n, err := h.w.Write(p)
+	if h.err == nil {
+		h.err = err
+	}
+	return n, err
 }
 
 // say prints an error: every problem of a file on a line of its own, as FILE:LINE:COL: what; what would be right.

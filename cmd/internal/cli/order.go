@@ -34,6 +34,7 @@ type ordering struct {
 	outputs []string
 	receive string
 	inPlace bool
+	stocked []byte // the list as it was read
 }
 
 func orderCommand(o *options) *cobra.Command {
@@ -102,7 +103,11 @@ func (r *ordering) order(m *manifest.Manifest) error {
 		files = append(files, whole.File{Path: name, Data: data})
 	}
 	if r.receive != "" {
-		files = append(files, whole.File{Path: r.receive, Data: list.Received(o.Received())})
+		received := whole.File{Path: r.receive, Data: list.Received(o.Received())}
+		if r.inPlace {
+			received.From = r.stocked
+		}
+		files = append(files, received)
 	}
 	said, err := r.say(o)
 	if err != nil {
@@ -212,15 +217,15 @@ func (r *ordering) readStock(m *manifest.Manifest) (*stock.List, error) {
 	if r.stock == "" {
 		return stock.Empty(), nil
 	}
-	data, err := os.ReadFile(r.stock)
-	if err != nil {
+	var err error
+	if r.stocked, err = os.ReadFile(r.stock); err != nil {
 		return nil, err
 	}
 	var known []string
 	for ref := range manifest.Sorted(m.Parts) {
 		known = append(known, string(ref))
 	}
-	return stock.Read(r.stock, data, known)
+	return stock.Read(r.stock, r.stocked, known)
 }
 
 func extension(name string) string { return strings.ToLower(filepath.Ext(name)) }

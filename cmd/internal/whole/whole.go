@@ -1,22 +1,52 @@
 // Package whole writes files whole or not at all: into a temporary neighbour first, then flushed, then renamed into place.
+//
+// A program that is killed leaves every file as it was or as it was to be, and perhaps a neighbour whose name begins with a
+// point and ends with a number; of several files some may then be old and others new.
 package whole
 
 import (
+	"bytes"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 )
 
 // A File is what is to be written.
 type File struct {
 	Path string
 	Data []byte
+	// From are the bytes that the new ones were made of, where a file is replaced by what came of it: it must still hold them.
+	// Nil asks nothing.
+	From []byte
 }
+
+// disk is what is asked of the system; tests let it fail.
+type disk interface {
+	create(dir, pattern string) (temporary, error)
+	rename(from, to string) error
+}
+
+type temporary interface {
+	Name() string
+	Write([]byte) (int, error)
+	Chmod(fs.FileMode) error
+	Sync() error
+	Close() error
+}
+
+type system struct{}
+
+func (system) create(dir, pattern string) (temporary, error) { return os.CreateTemp(dir, pattern) }
+func (system) rename(from, to string) error                  { return os.Rename(from, to) }
 
 // Write writes the files. Until every one of them stands complete beside its place, none is put there; should a rename fail
 // all the same, those already renamed are whole, and the error names the rest. Existing files are replaced.
-func Write(files ...File) (err error) {
+func Write(files ...File) error { return write(system{}, files) }
+
+func write(d disk, files []File) (err error) {
 	var staged []string
 	defer func() {
 		for _, name := range staged {
@@ -26,7 +56,10 @@ func Write(files ...File) (err error) {
 		}
 	}()
 	for _, f := range files {
-		name, err := stage(f)
+		if info, err := os.Stat(f.Path); err == nil && !info.Mode().IsRegular() {
+			return fmt.Errorf("%s is no file that could be replaced; name another one", f.Path)
+		}
+		name, err := stage(d, f)
 		if name != "" {
 			staged = append(staged, name)
 		}
@@ -34,10 +67,8 @@ func Write(files ...File) (err error) {
 			return err
 		}
 	}
-	for i, f := range files {
-		if err := os.Rename(staged[i], f.Path); err != nil {
-			return err
-		}
+	if err := place(d, files, staged); err != nil {
+		return err
 	}
 	for _, f := range files {
 		if err := settle(filepath.Dir(f.Path)); err != nil {
@@ -47,13 +78,50 @@ func Write(files ...File) (err error) {
 	return nil
 }
 
+// place renames what is staged. Programs that replace what they have read take turns at it.
+func place(d disk, files []File, staged []string) error {
+	held := map[string]bool{}
+	for _, f := range files {
+		if f.From == nil {
+			continue
+		}
+		if dir := filepath.Dir(f.Path); !held[dir] {
+			release, err := hold(dir)
+			if err != nil {
+				return err
+			}
+			defer release()
+			held[dir] = true
+		}
+		if now, err := os.ReadFile(f.Path); err != nil {
+			return err
+		} else if !bytes.Equal(now, f.From) {
+			return fmt.Errorf("%s has changed since it was read, and nothing is written; do it again", f.Path)
+		}
+	}
+	for i, f := range files {
+		if err := d.rename(staged[i], f.Path); err != nil {
+			return errors.Join(err, fmt.Errorf("%s is not written", names(files[i:])))
+		}
+	}
+	return nil
+}
+
+func names(files []File) string {
+	var all []string
+	for _, f := range files {
+		all = append(all, f.Path)
+	}
+	return strings.Join(all, ", ")
+}
+
 // stage writes a file's bytes beside its place and flushes them to the disk.
-func stage(f File) (name string, err error) {
+func stage(d disk, f File) (name string, err error) {
 	dir, base := filepath.Split(f.Path)
 	if dir == "" {
 		dir = "."
 	}
-	temp, err := os.CreateTemp(dir, "."+base+".*")
+	temp, err := d.create(dir, "."+base+".*")
 	if err != nil {
 		return "", err
 	}

@@ -12,7 +12,7 @@ func TestWriteReplacesAll(t *testing.T) {
 	if err := os.WriteFile(a, []byte("old"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if err := Write(File{a, []byte("new a")}, File{b, []byte("new b")}); err != nil {
+	if err := Write(File{Path: a, Data: []byte("new a")}, File{Path: b, Data: []byte("new b")}); err != nil {
 		t.Fatal(err)
 	}
 	for path, want := range map[string]string{a: "new a", b: "new b"} {
@@ -31,7 +31,7 @@ func TestWriteAllOrNothing(t *testing.T) {
 	if err := os.WriteFile(a, []byte("old"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if err := Write(File{a, []byte("new")}, File{filepath.Join(dir, "missing", "b"), []byte("x")}); err == nil {
+	if err := Write(File{Path: a, Data: []byte("new")}, File{Path: filepath.Join(dir, "missing", "b"), Data: []byte("x")}); err == nil {
 		t.Fatal("got no error for a folder that is not there")
 	}
 	if got, _ := os.ReadFile(a); string(got) != "old" {
