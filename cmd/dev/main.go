@@ -22,6 +22,7 @@ var tasks = []task{
 	{"reference", "testdata/facts/reference.json: every fact of the demonstration kits, calculated another way (needs python3 with scipy)", calculateReference, true},
 	{"formulas", "testdata/formulas/*.csv: published formulas, worked at random points (needs python3 with scipy and fluids)", workFormulas, true},
 	{"random", "testdata/random/reference.csv: a thousand random kits, calculated another way (needs python3 with scipy; some minutes)", calculateRandomKits, true},
+	{"orders", "testdata/orders/reference.jsonl: a hundred random orders, solved by a general solver (needs python3 with scipy)", solveOrders, true},
 	{"pictures", "testdata/pictures/*.png: pages as people have looked at them, one of them in README.md (needs pdftoppm)", drawPictures, true},
 }
 

@@ -2,11 +2,13 @@ package main
 
 import (
 	"errors"
+	"flag"
 	"fmt"
 	"go/ast"
 	"go/build"
 	"go/parser"
 	"go/token"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"slices"
@@ -53,7 +55,13 @@ type subject struct {
 }
 
 // mutate changes the packages that are named, or all whose share is kept, and tells what survived.
-func mutate(dirs []string) error {
+func mutate(args []string) error {
+	flags := flag.NewFlagSet("mutate", flag.ContinueOnError)
+	sample := flags.Int("sample", 0, "try only `N` changes of each package, drawn at random, the same each time; 0: all")
+	if err := flags.Parse(args); err != nil {
+		return err
+	}
+	dirs := flags.Args()
 	if len(dirs) == 0 {
 		dirs = mutated
 	}
@@ -62,6 +70,8 @@ func mutate(dirs []string) error {
 		if err != nil {
 			return err
 		}
+		all := len(s.mutants)
+		s.draw(*sample)
 		tally, err := s.run()
 		if err != nil {
 			return fmt.Errorf("%s: %w", dir, err)
@@ -69,7 +79,11 @@ func mutate(dirs []string) error {
 		for _, m := range tally.survivors {
 			fmt.Println(m)
 		}
-		fmt.Printf("%-12s %s\n", dir, tally)
+		drawn := ""
+		if len(s.mutants) < all {
+			drawn = fmt.Sprintf(", of %d drawn from %d", len(s.mutants), all)
+		}
+		fmt.Printf("%-12s %s%s\n", dir, tally, drawn)
 	}
 	return nil
 }
@@ -105,6 +119,17 @@ func readSubject(root, dir string) (*subject, error) {
 		m.id = i + 1
 	}
 	return s, nil
+}
+
+// draw leaves so many changes, drawn at random.
+func (s *subject) draw(n int) {
+	if n <= 0 || n >= len(s.mutants) {
+		return
+	}
+	random := rand.New(rand.NewPCG(1, uint64(n)))
+	random.Shuffle(len(s.mutants), func(i, j int) { s.mutants[i], s.mutants[j] = s.mutants[j], s.mutants[i] })
+	s.mutants = s.mutants[:n]
+	slices.SortFunc(s.mutants, func(a, b *mutant) int { return a.id - b.id })
 }
 
 // A tally is what became of the changes of a package.

@@ -89,6 +89,29 @@ func TestPoints(t *testing.T) {
 	}
 }
 
+// What is drawn is the same each time, and in the order of the code.
+func TestDraw(t *testing.T) {
+	dir := writeModule(t, map[string]string{"go.mod": "module m\n\ngo 1.26\n", "p/p.go": changed})
+	drawn := func(n int) (ids []int) {
+		s, err := readSubject(dir, "p")
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.draw(n)
+		for _, m := range s.mutants {
+			ids = append(ids, m.id)
+		}
+		return ids
+	}
+	all := drawn(0)
+	if some := drawn(7); len(some) != 7 || !slices.IsSorted(some) || !slices.Equal(some, drawn(7)) || slices.Equal(some, all[:7]) {
+		t.Errorf("7 of %v are %v", all, some)
+	}
+	if more := drawn(len(all) + 1); !slices.Equal(more, all) {
+		t.Errorf("more than there are: %v", more)
+	}
+}
+
 // A package with a test that looks at half of it: what the test looks at is killed, the rest is told, and what does not
 // compile is not counted.
 func TestMutate(t *testing.T) {

@@ -16,6 +16,9 @@ func calculateRandomKits() error { return python("random") }
 // workFormulas has published formulas worked at random points in the same way.
 func workFormulas() error { return python("formulas") }
 
+// solveOrders has random orders solved by a general solver of mixed-integer programs.
+func solveOrders() error { return python("orders") }
+
 // python runs the script of a folder of testdata.
 func python(folder string) error {
 	interpreter := "/usr/bin/python3" // Debian's, which has the libraries
