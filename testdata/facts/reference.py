@@ -148,6 +148,7 @@ CELL = {  # cutoff, nominal, full, V: cell makers' data
     "li-ion": (3.0, 3.7, 4.2), "lipo": (3.0, 3.7, 4.2), "lifepo4": (2.5, 3.2, 3.65), "nimh": (1.0, 1.2, 1.45),
     "lead-acid": (1.75, 2.0, 2.4), "alkaline": (0.9, 1.5, 1.6),
 }
+RESTED = {"li-ion": 4.07, "lipo": 4.07, "lifepo4": 3.32, "nimh": 1.30, "lead-acid": 2.10, "alkaline": 1.50}  # charged, an hour later: practice
 STATES = ("transmit", "receive", "standby")
 
 
@@ -225,6 +226,15 @@ def power(m, put):
         joules = sum(n * b["cells_in_series"] * CELL[b["chemistry"]][1] * q(b["capacity"]) * q(b.get("usable", "80 %"))
                      * q(b.get("cold_capacity", "100 %")) for b, n in batteries)
         average, usable, endurance = average + watts, usable + joules, min(endurance, joules / watts)
+    every = [b for _, b, _ in pick("battery")]
+    put("power.load_count", len(pick("load")))
+    put("power.battery_count", len(every))
+    put("power.fuse_count", len(pick("fuse")))
+    put("power.sets_in_rotation", min(b.get("in_rotation", 1) for b in every))
+    put("power.spare_sets", min(b.get("in_rotation", 1) for b in every) - 1)
+    for ref, b, _ in pick("battery"):
+        put(f"power.batteries.{ref}.fresh_v", b["cells_in_series"] * RESTED[b["chemistry"]])
+        put(f"power.batteries.{ref}.fused", any(f["rail"] == b["rail"] for _, f, _ in pick("fuse")))
     put("power.average_w", average)
     put("power.usable_wh", usable / 3600)
     put("power.endurance_h", endurance / 3600)
@@ -300,29 +310,43 @@ def radio(m, put):
         put(f"radio.links.{name}.up_km", up)
         put(f"radio.links.{name}.down_km", down)
         horizons.append(horizon)
-        ends += [horizon, up, down]
+        ends += [(horizon, "the horizon of " + name), (up, f"the link from {name} to the relay"), (down, f"the link from the relay to {name}")]
     put("radio.horizon_km", min(horizons))
-    put("radio.coverage_km", min(ends))
+    put("radio.coverage_km", min(ends)[0])
+    put("radio.limit", min(ends)[1])
+    put("radio.duplex", bool(sends) and not all(r.get("muted") for _, r in hears))
+    put("radio.transmitter_count", len(sends))
+    put("radio.receiver_count", len(hears))
+    put("radio.link_count", len(m["ground"]))
 
-    pairs = []
+    pairs, in_channel = [], []
     for _, x in sends:
         for ref, r in hears:
             if r.get("muted"):
                 continue
             p, quiet, mhz = dbm(q(x["power"])), q(r["sensitivity"]) - 6, q(x["frequency"]) / 1e6
-            need = [p - (q(r["sensitivity"]) + q(r["blocking"])), p + q(x["noise_floor"]) - quiet]
+            need = [(p - (q(r["sensitivity"]) + q(r["blocking"])), "blocking"), (p + q(x["noise_floor"]) - quiet, "noise")]
             for n in range(2, 6):
                 if abs(n * q(x["frequency"]) - q(r["frequency"])) <= q(r["channel_width"]):
-                    need.append(p - q(x["harmonic_suppression"]) - quiet)
-            waves = q(m["antennas"]["separation"]) * mhz * 1e6 / C_LIGHT
-            have = 28 + 40 * math.log10(waves) if m["antennas"]["arrangement"] == "vertical" else \
-                22 + 20 * math.log10(waves) - gain(x["antenna"]) - gain(r["antenna"])
-            have += sum(q(p["filter"]["rejection"]) for p in parts.values() if p.get("filter", {}).get("protects") == ref)
-            pairs.append((have - max(need), max(need), have))
-    if pairs:
-        _, need, have = min(pairs)
-        put("radio.isolation_needed_db", need)
-        put("radio.isolation_available_db", have)
+                    need.append((p - q(x["harmonic_suppression"]) - quiet, f"harmonic {n}"))
+
+            def apart(mhz):
+                waves = q(m["antennas"]["separation"]) * mhz * 1e6 / C_LIGHT
+                return 28 + 40 * math.log10(waves) if m["antennas"]["arrangement"] == "vertical" else \
+                    22 + 20 * math.log10(waves) - gain(x["antenna"]) - gain(r["antenna"])
+            filters = [p["filter"] for p in parts.values() if p.get("filter", {}).get("protects") == ref]
+            have = apart(mhz) + sum(q(f["rejection"]) for f in filters)
+            pairs.append((have - max(need)[0], *max(need), have))
+            # Into the receiver's own channel fall noise and harmonics; a filter in its own line lets the channel pass.
+            inside = max(n for n in need if n[1] != "blocking")
+            have = apart(q(r["frequency"]) / 1e6) + sum(q(f["rejection"]) for f in filters if f.get("line") == "transmitter")
+            in_channel.append((have - inside[0], *inside, have))
+    for name, found in (("isolation", pairs), ("channel_isolation", in_channel)):
+        if found:
+            _, need, binds, have = min(found)
+            put(f"radio.{name}_needed_db", need)
+            put(f"radio.{name}_available_db", have)
+            put(f"radio.{name}_binds", binds)
     for ref, x in sends:
         eirp = q(x["power"]) * 10 ** ((gain(x["antenna"]) - q(x["feed_loss"])) / 10)
         put(f"radio.transmitters.{ref}.eirp_w", eirp)
@@ -330,6 +354,8 @@ def radio(m, put):
         limits = exposure_limits(q(x["frequency"]) / 1e6)
         put(f"radio.exposure.{ref}.public_m", max(away(public) for public, _ in limits))
         put(f"radio.exposure.{ref}.trained_m", max(away(trained) for _, trained in limits))
+        farthest = max(range(3), key=lambda i: away(limits[i][0]))
+        put(f"radio.exposure.{ref}.binds", ("47 CFR 1.1310", "ICNIRP 2020, whole body", "ICNIRP 2020, local")[farthest])
 
 
 # ---------------------------------------------------------------- cost
@@ -349,6 +375,36 @@ def cost(m, put):
     put("cost.budget", m["budget"]["per_kit"])
 
 
+# ---------------------------------------------------------------- counting
+
+def counts(m, put):
+    parts = m["parts"]
+    boxes = {}
+    for ref, p in sorted(parts.items()):
+        if "packed_in" in p:
+            packed = boxes.setdefault(p["packed_in"].replace(".", " "), [])
+            if not p.get("consumable"):
+                packed.append((p.get("quantity", 1) * p.get("battery", {}).get("in_rotation", 1), ref))
+    for box, packed in boxes.items():
+        put(f"packing.{box}.pieces", sum(n for n, _ in packed))
+        if packed:
+            put(f"packing.{box}.list", ", ".join(f"{n} {ref}" for n, ref in packed))
+    deflations = [p["deflation"] for p in parts.values() if "deflation" in p]
+    put("balloon.deflation", bool(deflations))
+    put("balloon.escape_deflation", any(d.get("trigger") == "escape" for d in deflations))
+    marks = [p["marker"] for p in parts.values() if "marker" in p]
+    put("markers.lit", any(x["kind"] == "light" for x in marks))
+    flags = [x for x in marks if x["kind"] != "light"]
+    if flags and all("spacing" in x and "visible_from" in x for x in flags):
+        put("markers.day_spacing_m", max(q(x["spacing"]) for x in flags))
+        put("markers.day_visible_m", min(q(x["visible_from"]) for x in flags))
+    fed = {ref for ref, p in parts.items() if "load" in p}
+    electric = {ref for ref, p in parts.items() if "transmitter" in p or "receiver" in p}
+    for signal in m.get("signals", {}).values():
+        electric |= {signal["from"], signal["to"]}
+    put("power.unfed_count", len(electric - fed))
+
+
 # ---------------------------------------------------------------- the whole kit
 
 def lift_and_line(m, put):
@@ -362,6 +418,9 @@ def lift_and_line(m, put):
     purity = q(env.get("purity", "99 %"))
     gas_hot = purity * p * MOLAR[env["gas"]] / (R * hot) + (1 - purity) * air_hot
     put("air.pressure_pa", p)
+    if "elevation" in site:
+        put("air.pressure_standard_pa", standard_pressure(q(site["elevation"])))
+    put("wind.exponent", EXPONENT[wind["terrain"]])
     put("air.density_hot_kg_m3", air_hot)
     put("air.density_cold_kg_m3", air_cold)
     put("gas.density_hot_kg_m3", gas_hot)
@@ -451,9 +510,10 @@ def lift_and_line(m, put):
         s = line.stand(u * gust, gross - hung, fill)
         return -1.0 if s is None else working - s["top"]
 
-    strongest = min(first(lambda u: standing(u, lambda s: s["height"] - lowest), 0.0, speed),
-                    first(lambda u: standing(u, lambda s: lean - s["lean"]), 0.0, speed), first(pulling, 0.0, speed))
+    strongest, binds = min((first(lambda u: standing(u, lambda s: s["height"] - lowest), 0.0, speed), "lowest height"),
+                           (first(lambda u: standing(u, lambda s: lean - s["lean"]), 0.0, speed), "greatest lean"), (first(pulling, 0.0, speed), "working load"))
     put("wind.greatest_m_s", strongest)
+    put("wind.binds", binds)
     put("wind.greatest_gust_m_s", strongest * gust)
 
     def holds(g):
@@ -461,8 +521,12 @@ def lift_and_line(m, put):
         return -1.0 if s is None else min(s["height"] - lowest, lean - s["lean"])
 
     needed = worst * (1 + least) / kept
+    binds = "least free lift"
     if holds(needed) < 0:
         needed = brentq(holds, needed, 20 * needed, xtol=1e-9, rtol=1e-12)
+        s = line.stand(speed, needed * kept - hung, needed / per_volume)
+        binds = "lowest height" if s["height"] - lowest < lean - s["lean"] else "greatest lean"
+    put("lift.neck_binds", binds)
     put("lift.neck_needed_kg", needed - worst_envelope)
     put("gas.fill_needed_m3", needed / per_volume)
     if needed * kept < gross:        # the gross lift that does in the wind is needed * kept, with nothing more lost
@@ -473,9 +537,9 @@ def facts(m):
     out = {}
 
     def put(name, value):
-        out[name] = value if isinstance(value, str) else float(value)
+        out[name] = value if isinstance(value, (str, bool)) else float(value)
 
-    for chapter in (lift_and_line, power, radio, cost):
+    for chapter in (lift_and_line, power, radio, cost, counts):
         chapter(m, put)
     return out
 
