@@ -32,6 +32,7 @@ type Gauge struct {
 	Low, High unit.Quantity // an honest instrument shows nothing outside
 	Least     fact.Value    // of Kind Number; unknown where there is no lower limit or it is not shown
 	Most      fact.Value
+	NotBelow  string   // id of the item whose reading this one cannot be below, or empty
 	Limited   bool     // whether the reading must be held against Least or Most at all
 	Replaces  string   // id of the fact that is measured, or empty
 	Feeds     []string // JSON pointers of the values in the manifest that it takes the place of
@@ -133,7 +134,7 @@ func (i *Item) gauge(s scope) *Gauge {
 	}
 	g := &Gauge{
 		Name: i.Reading.Name, Dim: plan.dim, Low: plan.low, High: plan.high, Least: s.bound(plan.least, plan.dim), Most: s.bound(plan.most, plan.dim),
-		Limited: plan.least != nil || plan.most != nil,
+		NotBelow: i.Reading.NotBelow, Limited: plan.least != nil || plan.most != nil,
 	}
 	if i.Reading.Replaces != "" {
 		g.Replaces = fact.Fill(i.Reading.Replaces, s.subject)

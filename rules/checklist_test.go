@@ -151,3 +151,20 @@ func TestTheGravestCautionComesFirst(t *testing.T) {
 		}
 	}
 }
+
+func TestAReadingIsNotBelowOneOfItsKind(t *testing.T) {
+	mean := item("a.mean", "Look", 1, `, "reading": {"name": "mean", "dimension": "length", "plausible": ["1 m", "2 m"]}`)
+	for keys, want := range map[string]string{
+		`"dimension": "length", "plausible": ["1 m", "2 m"], "not_below": "a.mean"`: "",
+		`"dimension": "length", "plausible": ["1 m", "2 m"], "not_below": "a.mena"`: `did you mean "a.mean"?`,
+		`"dimension": "mass", "plausible": ["1 kg", "2 kg"], "not_below": "a.mean"`: `"a.mean" reads length in the preflight list`,
+	} {
+		packs, err := tryLoad(listPack("a", mean, item("a.gust", "Look", 2, `, "reading": {"name": "gust", `+keys+`}`)))
+		switch {
+		case want == "" && (err != nil || rules.Checklist(packs, facts{}, rules.Options{}, "preflight")[1].Reading.NotBelow != "a.mean"):
+			t.Errorf("%s: %v", keys, err)
+		case want != "" && (err == nil || !strings.Contains(err.Error(), want)):
+			t.Errorf("%s: Load says\n%v\nwant\n%s", keys, err, want)
+		}
+	}
+}

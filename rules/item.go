@@ -51,6 +51,8 @@ type Reading struct {
 	AtLeast *Limit `json:"at_least,omitempty" jsonschema:"example=20 %"`
 	// AtMost is the greatest reading that is good.
 	AtMost *Limit `json:"at_most,omitempty" jsonschema:"example=60 m"`
+	// NotBelow is the item of the same list whose reading this one cannot be below: a gust is no less than the mean wind.
+	NotBelow string `json:"not_below,omitempty" jsonschema:"example=preflight.wind"`
 	// Replaces is the fact whose computed value the reading is the measured value of.
 	Replaces string `json:"replaces,omitempty" jsonschema:"example=lift.neck_kg"`
 	// Feeds are the values of the manifest that the reading takes the place of, as JSON pointers.

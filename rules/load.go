@@ -98,6 +98,7 @@ func (ps Packs) checkTogether(problems *diag.Problems) {
 		}
 	}
 	ps.checkPhases(problems)
+	ps.checkNotBelow(problems)
 	ps.checkBefore(problems)
 }
 
@@ -115,6 +116,33 @@ func (ps Packs) checkPhases(problems *diag.Problems) {
 				continue
 			}
 			known[i.List] = append(known[i.List], i.Phase)
+		}
+	}
+}
+
+// checkNotBelow notes readings that cannot be below one that is not there, or is of another kind.
+func (ps Packs) checkNotBelow(problems *diag.Problems) {
+	readings := map[string]*Item{}
+	var ids []string
+	for _, p := range ps {
+		for _, i := range p.Checklist {
+			if i.Reading != nil {
+				readings[i.ID], ids = i, append(ids, i.ID)
+			}
+		}
+	}
+	for _, p := range ps {
+		for _, i := range p.Checklist {
+			if i.Reading == nil || i.Reading.NotBelow == "" || i.Reading.Node == nil {
+				continue
+			}
+			other, place := readings[i.Reading.NotBelow], i.Reading.Node.Get("not_below").Place()
+			switch {
+			case other == nil || other == i:
+				problems.Add(place, fmt.Sprintf("no other item %q reads anything", i.Reading.NotBelow), diag.DidYouMean(i.Reading.NotBelow, ids, "write the id of an item with a reading"))
+			case other.List != i.List || other.ForEach != "" || other.Reading.Dimension != i.Reading.Dimension:
+				problems.Add(place, fmt.Sprintf("%q reads %s in the %s list", other.ID, other.Reading.Dimension, other.List), "name an item of the same list and dimension that stands there once")
+			}
 		}
 	}
 }

@@ -46,6 +46,7 @@ func TestEveryKindOfEntryIsChecked(t *testing.T) {
 		"money is":                   {oneRule(`"check": {"fact": "crane.price", "is": "1.00"}`), `"crane.price" is measured, and nothing measured is exactly a number; write at_least, at_most or within`},
 		"a reading that replaces":    {list(`"reading": {"name": "h", "dimension": "length", "plausible": ["1 m", "2 m"], "replaces": "crane.kind"}`), `"crane.kind" is a word, and the reading is a length`},
 		"a reading of no fact":       {list(`"reading": {"name": "h", "dimension": "length", "plausible": ["1 m", "2 m"], "replaces": "crane.hight_m"}`), `there is no fact "crane.hight_m"`},
+		"a reading below nothing":    {list(`"reading": {"name": "h", "dimension": "length", "plausible": ["1 m", "2 m"], "not_below": "a.one"}`), `no other item "a.one" reads anything`},
 		"a reading's empty pointer":  {list(`"reading": {"name": "h", "dimension": "length", "plausible": ["1 m", "2 m"], "feeds": [""]}`), `"" is not a JSON pointer; write one such as "/station/wind/speed"`},
 		"a slip in a phase":          {listPack("a", item("i", "Fill the balloon", 1, ""), item("j", "Fill the baloon", 2, "")), `the phase "Fill the baloon" is nearly one that there is; did you mean "Fill the balloon"?`},
 		"an item twice":              {listPack("a", item("i", "Look", 1, ""), item("i", "Look", 2, "")), `a checklist item "i" stands here again`},

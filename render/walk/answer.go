@@ -2,6 +2,9 @@ package walk
 
 import (
 	"errors"
+	"fmt"
+	"regexp"
+	"strings"
 
 	"hoistbook/kits/manifest"
 	"hoistbook/kits/unit"
@@ -38,7 +41,7 @@ func tick(s *State, e *Entry) error {
 	case one.tally != nil:
 		return refuse("count each part", "%s is counted part by part", one.Challenge)
 	case e.Do == Done && one.Reading != nil:
-		return refuse("write what the instrument reads, such as "+quote(one.Reading.Dim.Info().Example), "%s is a reading", one.Reading.Name)
+		return refuse("write the number on the instrument with its unit, "+strings.Join(s.units(*one.Reading), ", "), "%s is a reading", one.Reading.Name)
 	case one.Hold:
 		if err := s.release(e, one, all, i); err != nil {
 			return err
@@ -59,7 +62,8 @@ func tick(s *State, e *Entry) error {
 }
 
 // release is the answer to a hold point: from the person in charge alone, with everything before it settled and no rule
-// broken. The last one lets the balloon go, and asks for a GO.
+// broken. What comes behind it, and its own last answer, do not stand in its way: who has stopped can go on. The last one lets
+// the balloon go, and asks for a GO.
 func (s *State) release(e *Entry, one standing, all []standing, i int) error {
 	switch leader := s.Leader(); {
 	case leader == "":
@@ -69,15 +73,15 @@ func (s *State) release(e *Entry, one standing, all []standing, i int) error {
 	case e.Do == Not:
 		return nil
 	}
-	for n, before := range all[:i] {
+	for _, before := range all[:i] {
 		if !before.state.behind() {
-			return refuse("", "%q is a hold point, and item %d before it, %q, is %s", one.Challenge, n+1, before.Challenge, before.state)
+			return refuse(s.mendItem(before), "%q is a hold point, and item %d before it, %q, is %s", one.Challenge, before.number, before.Challenge, before.state)
 		}
 	}
 	if s.List != Preflight {
 		return nil
 	}
-	v := s.decide(e.At)
+	v := s.decideBy(all[:i], e.At)
 	if against := v.against(); len(against) > 0 {
 		return refuse(against[0].Mend, "%q is a hold point, and the verdict is %s: %s", one.Challenge, v.Word, against[0].Text)
 	}
@@ -99,9 +103,12 @@ func read(s *State, e *Entry) error {
 		return refuse("answer done or not done", "%q is no reading", one.Challenge)
 	}
 	g := one.Reading
-	q, err := s.quantity(g.Dim, e.Text, g.Low, g.High)
+	q, err := s.quantity(g.Dim, e.Text, g.Low, g.High, s.units(*g))
 	if err != nil {
 		return err
+	}
+	if other, least, ok := s.floor(one.step); ok && q.SI < least.SI {
+		return refuse("look at both again", "%s is less than the %s, %s, and cannot be", q.Text(s.kit.System), other, least.Text(s.kit.System))
 	}
 	a := answer{
 		n: e.N, changed: e.N, at: e.At, who: e.Who, done: true, text: e.Text, reads: &q, feeds: g.Feeds, replaces: g.Replaces, label: e.Label,
@@ -123,11 +130,34 @@ func read(s *State, e *Entry) error {
 		outcome, e.Response = now.Reading.Judge(q), now.Response
 	}
 	e.Outcome = outcome.String()
+	if set := s.fitted(one.Subject); s.isBattery(one.step) && s.aloft() && outcome == rules.NotMet && set != nil && (e.Label == "" || e.Label == set.Label) {
+		return refuse("after a change name the set that was put in, such as B; what the one in the air still has is a note",
+			"set %s of %s has been at work since %s, and a fresh one is asked for here", set.Label, one.Subject, set.On.Format("15:04"))
+	}
 	return nil
 }
 
+// floor finds the reading that a step's own cannot be below, where it has been taken.
+func (s *State) floor(st step) (name string, least unit.Quantity, ok bool) {
+	if st.Reading == nil || st.Reading.NotBelow == "" {
+		return "", least, false
+	}
+	a := s.answers[keyOf(st.Reading.NotBelow, "")]
+	other, found := s.now.find(st.List, keyOf(st.Reading.NotBelow, ""))
+	if a.reads == nil || !found || other.Reading == nil {
+		return "", least, false
+	}
+	return other.Reading.Name, *a.reads, true
+}
+
+var bare = regexp.MustCompile(`^-?[0-9]+([.,][0-9]+)?$`)
+
 // quantity reads a number with its unit and refuses what no honest instrument shows.
-func (s *State) quantity(dim unit.Dimension, text string, low, high unit.Quantity) (unit.Quantity, error) {
+func (s *State) quantity(dim unit.Dimension, text string, low, high unit.Quantity, units []string) (unit.Quantity, error) {
+	if bare.MatchString(text) && units[0] != "" {
+		return unit.Quantity{}, refuse(fmt.Sprintf("write %s %s if that is what the instrument shows, or another of %s", text, units[0], strings.Join(units[1:], ", ")),
+			"%q has no unit", text)
+	}
 	q, err := ParseReading(dim, text)
 	var said *unit.Error
 	if errors.As(err, &said) {
@@ -185,7 +215,7 @@ func weigh(s *State, e *Entry) error {
 		if p.Mass != nil {
 			low, high = (*p.Mass / 10).Quantity(), (*p.Mass * 10).Quantity()
 		}
-		q, err := s.quantity(unit.DimMass, e.Text, low, high)
+		q, err := s.quantity(unit.DimMass, e.Text, low, high, s.massUnits(p))
 		if err != nil {
 			return err
 		}
@@ -194,7 +224,7 @@ func weigh(s *State, e *Entry) error {
 		was = was && old.mass == q
 	}
 	if !was || e.Text == "" {
-		s.weighedAt = e.N
+		s.weighedAt, s.weighedLast = e.N, e.Part
 	}
 	s.now, err = s.judge()
 	return err

@@ -72,11 +72,17 @@ func TestTheStationTimeEnds(t *testing.T) {
 func TestAClockThatIsSetBack(t *testing.T) {
 	p := aloft(t)
 	p.wait(-3*time.Hour).is(walk.NotShown, "the clock shows a time before the launch")
-	p.do(walk.Input{Do: walk.Note, Text: "watch says 9"}, walk.Input{Do: walk.Down})
+	if says := p.view().Clock; !strings.Contains(says, "the clock shows 04:") || !strings.Contains(says, "it was set back") {
+		t.Errorf("of the clock it says %q", says)
+	}
+	p.do(walk.Input{Do: walk.Note, Text: "watch says 9"}, walk.Input{Do: walk.Down}) // nobody is refused for it
 	for name, flown := range p.hours() {
 		if flown != 0 {
 			t.Errorf("%s has flown %v", name, flown)
 		}
+	}
+	if says := p.wait(4 * time.Hour).view().Clock; says != "" {
+		t.Errorf("with the clock set right it still says %q", says)
 	}
 }
 

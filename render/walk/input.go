@@ -8,7 +8,6 @@ import (
 	"unicode/utf8"
 
 	"hoistbook/kits/diag"
-	"hoistbook/kits/unit"
 )
 
 // The greatest lengths of texts, in bytes.
@@ -115,20 +114,6 @@ func finish(s *State, e *Entry) error {
 	}
 	s.closed = true
 	return nil
-}
-
-// ParseReading reads a number with its unit as it is typed in the field. Where a keyboard has no point, one decimal comma is
-// taken for it, unless three digits follow: then it may have been meant to part the thousands.
-func ParseReading(dim unit.Dimension, text string) (unit.Quantity, error) {
-	text = strings.TrimSpace(text)
-	if strings.Count(text, ",") == 1 && !strings.Contains(text, ".") {
-		_, decimals, _ := strings.Cut(text, ",")
-		if digits := strings.IndexFunc(decimals+"x", func(r rune) bool { return r < '0' || r > '9' }); digits == 3 {
-			return unit.Quantity{}, refuse("write a decimal point, or no mark at all", "%q can be read in two ways", text)
-		}
-		text = strings.Replace(text, ",", ".", 1)
-	}
-	return unit.ParseQuantity(dim, text)
 }
 
 // nearPart helps with a part that is not there.

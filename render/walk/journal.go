@@ -118,6 +118,10 @@ func (e Entry) About() string {
 		add(e.when().Format("15:04"), e.Text)
 	case Withdraw:
 		add(e.Rule+e.Item, e.Subject)
+	case Done:
+		add(e.Response)
+	case Not:
+		add("not: "+e.Response, e.Text)
 	default:
 		add(e.Text)
 	}

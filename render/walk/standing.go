@@ -2,6 +2,7 @@ package walk
 
 import (
 	"fmt"
+	"slices"
 
 	"hoistbook/kits/unit"
 	"hoistbook/rules"
@@ -10,6 +11,7 @@ import (
 // A standing is how a step stands: whether it has been answered, and whether the answer still holds.
 type standing struct {
 	step
+	number int
 	state  phase
 	why    string // what is wrong with it, or why it is open again
 	answer answer
@@ -36,39 +38,76 @@ func (s *State) standings(list string) []standing {
 	steps := s.now.lists[list]
 	gate := s.gateAt()
 	all := make([]standing, len(steps))
-	through, changed, stop := true, s.weighedAt, ""
+	before, stop := ground{changed: s.weighedAt, what: "the weighing of " + s.weighedLast}, ""
 	for i, st := range steps {
 		one := s.stand(st)
-		one.barred = stop
-		if list == Preflight && i > gate && gate >= 0 && len(s.Flights) == 0 && stop == "" {
+		one.number, one.barred = i+1, stop
+		switch {
+		case stop != "":
+		case list == Preflight && i > gate && gate >= 0 && len(s.Flights) == 0:
 			one.barred = "the launch has not been recorded yet"
+		case list == Recovery && s.aloft() && st.Phase != steps[0].Phase:
+			one.barred = "the balloon is up; record when it is down first"
 		}
 		if st.Hold {
-			s.holdPoint(&one, through, changed)
+			s.holdPoint(&one, before)
 			if !one.state.behind() && stop == "" {
 				stop = fmt.Sprintf("the list stops at %q until the person in charge has answered", st.Challenge)
 			}
 		}
-		through = through && one.state.behind()
-		changed = max(changed, one.answer.changed)
-		if o, ok := s.overruled[itemKey(st.key)]; ok {
-			changed = max(changed, o.n)
-		}
+		before.add(one, s.overruled[itemKey(st.key)].n)
 		all[i] = one
 	}
 	return all
 }
 
+// A ground is what a hold point stands on: the items before it.
+type ground struct {
+	broken  string // the first that is not behind, in words
+	changed int    // the latest entry that changed one
+	what    string // and which
+}
+
+func (g *ground) add(one standing, overruled int) {
+	if g.broken == "" && !one.state.behind() {
+		g.broken = fmt.Sprintf("item %d, %q, is %s", one.number, one.Challenge, one.state)
+	}
+	if n := max(one.answer.changed, overruled); n > g.changed {
+		g.changed, g.what = n, fmt.Sprintf("item %d, %q,", one.number, one.Challenge)
+	}
+}
+
 // holdPoint reopens a hold point whose ground has moved since it was answered. While the balloon is up there is no going back
 // to the ground: then the rules decide alone.
-func (s *State) holdPoint(one *standing, through bool, changed int) {
+func (s *State) holdPoint(one *standing, before ground) {
 	switch {
-	case one.state != settled || s.aloft():
-	case !through:
-		one.state, one.why = open, "something before it is open again"
-	case changed > one.answer.n:
-		one.state, one.why = open, "something before it has changed since it was answered"
+	case s.aloft() || one.state == failed:
+	case before.broken != "":
+		one.state, one.why = open, before.broken
+	case one.state == settled && before.changed > one.answer.n:
+		one.state, one.why = open, before.what+" has changed since it was answered"
 	}
+}
+
+// turn lists the items to be answered now, in order: what is open as far as the list may go, then what is against it, then
+// the hold point that all this leads to. What is against it while the balloon is up is mended on the ground.
+func (s *State) turn() []string {
+	var todo, against, hold []string
+	for _, one := range s.standings(s.List) {
+		if one.Hold && !one.state.behind() {
+			if one.barred == "" {
+				hold = append(hold, one.key)
+			}
+			break
+		}
+		switch {
+		case one.state == open && one.barred == "":
+			todo = append(todo, one.key)
+		case (one.state == failed || one.state == unknown) && !s.aloft():
+			against = append(against, one.key)
+		}
+	}
+	return slices.Concat(todo, against, hold)
 }
 
 // stand judges one step by its own answer.
@@ -89,6 +128,8 @@ func (s *State) stand(st step) standing {
 	case !answered:
 	case !a.done:
 		one.state, one.why = failed, a.text
+	case st.Reading != nil && a.reads != nil && s.outrun(st, a):
+		one.why = "another reading says that this has changed since; read it again"
 	case st.Reading != nil && a.reads != nil:
 		switch st.Reading.Judge(*a.reads) {
 		case rules.Met:
@@ -106,6 +147,12 @@ func (s *State) stand(st step) standing {
 		one.state = settled
 	}
 	return one
+}
+
+// outrun reports whether a reading is below one that it cannot be below, which was taken after it.
+func (s *State) outrun(st step, a answer) bool {
+	_, least, ok := s.floor(st)
+	return ok && a.reads.SI < least.SI
 }
 
 func (s *State) standTally(st step) (phase, string) {

@@ -25,7 +25,9 @@ type State struct {
 	weighed   map[string]weighing // by part
 	weighedAt int                 // the entry since which the weighings say what they say
 	overruled map[string]overruling
-	sent      map[string]int // numbers of entries by the senders' keys
+
+	weighedLast string         // the part whose weighing changed then
+	sent        map[string]int // numbers of entries by the senders' keys
 
 	verdict Verdict
 	because []string

@@ -105,7 +105,7 @@ func TestReadingsAreLookedAt(t *testing.T) {
 	} {
 		p.refused(read("preflight.wind", text), want)
 	}
-	p.refused(read("preflight.keep-out", "3 m"), "is no reading").refused(walk.Input{Do: walk.Done, Item: "preflight.wind"}, "write what the instrument reads")
+	p.refused(read("preflight.keep-out", "3 m"), "is no reading").refused(walk.Input{Do: walk.Done, Item: "preflight.wind"}, "write the number on the instrument with its unit, m/s, km/h")
 	p.refused(read("preflight.no-such", "3 m"), "no item").do(read("preflight.wind", "1,8 m/s"))
 	if it := p.item("preflight.wind"); it.Answer != "1.8 m/s" {
 		t.Errorf("a decimal comma is understood as %q", it.Answer)

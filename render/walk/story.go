@@ -21,7 +21,8 @@ type Story struct {
 	Damage   []Damaged
 
 	counted map[string]int
-	last    time.Time
+	last    time.Time // of the latest entry
+	latest  time.Time // the latest of all entries: later than last where the clock was set back
 }
 
 // A Member is somebody of the crew.
@@ -72,7 +73,7 @@ func (s Story) clone() Story {
 
 // take goes on with an entry that has been found right.
 func (s *Story) take(e Entry) {
-	s.last = e.At
+	s.last, s.latest = e.At, later(s.latest, e.At)
 	switch e.Do {
 	case Begin, Recover:
 		s.List = cmp.Or(e.List, Recovery)
@@ -173,7 +174,10 @@ func (s *Story) fit(ref, label, volts string, at time.Time) {
 		}
 		return
 	}
-	if in != nil {
+	switch {
+	case in != nil && !s.aloft() && len(s.flown(*in)) == 0: // it was put aside before it ever flew
+		s.Sets = slices.DeleteFunc(s.Sets, func(set Set) bool { return set == *in })
+	case in != nil:
 		in.Off = at
 	}
 	s.Sets = append(s.Sets, Set{Battery: ref, Label: cmp.Or(label, firstSet), Volts: volts, On: at})

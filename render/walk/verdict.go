@@ -26,12 +26,15 @@ type Reason struct {
 	Rule    string `json:"rule,omitempty"` // the rule or the item that it comes from
 	Item    string `json:"item,omitempty"`
 	Subject string `json:"subject,omitempty"`
+	Number  int    `json:"number,omitempty"` // of the item
 	Level   string `json:"level"`
 	Outcome string `json:"outcome"` // not met, not shown
 	Title   string `json:"title"`
 	Text    string `json:"text"`
 	Mend    string `json:"mend,omitempty"`
 	May     bool   `json:"may,omitempty"` // the person in charge may overrule it
+
+	n int // the entry that it comes from
 }
 
 // decision is the verdict with its reasons, the gravest first, and how many items are open.
@@ -39,7 +42,6 @@ type decision struct {
 	Word    Verdict
 	Reasons []Reason
 	Open    int
-	next    string // the first open item
 }
 
 // decide weighs everything at a time.
@@ -47,9 +49,14 @@ func (s *State) decide(at time.Time) decision {
 	if s.List == Recovery {
 		return s.decideRecovery()
 	}
+	return s.decideBy(s.inScope(), at)
+}
+
+// decideBy weighs the rules, the time and some of the items.
+func (s *State) decideBy(items []standing, at time.Time) decision {
 	var d decision
 	s.weighRules(&d)
-	s.weighItems(&d, s.inScope())
+	s.weighItems(&d, items)
 	s.weighTime(&d, at)
 	return d.settle(GO, NoGo, NotShown)
 }
@@ -102,20 +109,38 @@ func (s *State) weighItems(d *decision, items []standing) {
 		switch one.state {
 		case open:
 			d.Open++
-			if d.next == "" {
-				d.next = one.key
-			}
 		case failed, unknown:
 			level := rules.Should
 			if one.Critical || one.Hold {
 				level = rules.Must
 			}
 			d.add(Reason{
-				Item: one.ID, Subject: one.Subject, Level: string(level), Outcome: string(one.state), Title: one.Challenge, Text: cmp.Or(one.why, "answered: not done"),
-				Mend: one.Response, May: level == rules.Should,
+				Item: one.ID, Subject: one.Subject, Number: one.number, Level: string(level), Outcome: string(one.state), Title: one.Challenge,
+				Text: cmp.Or(one.why, "answered: not done"), Mend: s.mendItem(one), May: level == rules.Should, n: one.answer.n,
 			})
 		}
 	}
+}
+
+// mendItem says what would mend an item that stands against a pass.
+func (s *State) mendItem(one standing) string {
+	switch {
+	case one.state == open:
+		return fmt.Sprintf("answer item %d first", one.number)
+	case one.Hold:
+		return "the person in charge answers it again when it may go on"
+	case one.tally != nil:
+		return "look for it and count again; what stays lost is the reason with which the record is closed"
+	case one.state == unknown:
+		return "mend what is not met first: the limit follows from that"
+	case one.Reading != nil && one.answer.reads == nil:
+		return "read it: " + one.Response
+	case one.Reading != nil && s.aloft():
+		return "bring the balloon down; it may be up while this reads " + one.Response
+	case one.Reading != nil:
+		return "go on when it reads " + one.Response
+	}
+	return "see to it: " + one.Response
 }
 
 // weighTime takes in what runs out while the balloon is up. A clock that was set back behind the launch can tell nothing.
@@ -156,7 +181,8 @@ func clock(t, now time.Time) string {
 	return t.Format("15:04")
 }
 
-// settle says the word and puts the reasons in order: what is not met before what is not shown, musts first.
+// settle says the word and puts the reasons in order: what is not met before what is not shown, musts first; then what the crew
+// has just said or read, as that is what it is looking at, before what follows from it.
 func (d decision) settle(pass, against, notYet Verdict) decision {
 	rank := func(r Reason) int {
 		n := 0
@@ -168,7 +194,7 @@ func (d decision) settle(pass, against, notYet Verdict) decision {
 		}
 		return n
 	}
-	slices.SortStableFunc(d.Reasons, func(a, b Reason) int { return cmp.Compare(rank(a), rank(b)) })
+	slices.SortStableFunc(d.Reasons, func(a, b Reason) int { return cmp.Or(cmp.Compare(rank(a), rank(b)), cmp.Compare(b.n, a.n)) })
 	switch {
 	case len(d.against()) > 0:
 		d.Word = against

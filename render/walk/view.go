@@ -25,9 +25,12 @@ type View struct {
 	Reasons  []Reason  `json:"reasons"`
 	Open     int       `json:"open"`
 	Next     string    `json:"next,omitempty"` // key of the item to answer next
+	Turn     []string  `json:"turn"`           // keys of all that can be answered now, in order
 	Leader   string    `json:"leader,omitempty"`
 	Crew     []Member  `json:"crew"`
 	Limits   []Pair    `json:"limits"`
+	Measured []Pair    `json:"measured"`        // what is computed with in place of what was planned
+	Clock    string    `json:"clock,omitempty"` // what is wrong with the clock
 	Phases   []Phase   `json:"phases"`
 	Weighing []Scale   `json:"weighing,omitempty"`
 	Aloft    bool      `json:"aloft,omitempty"`
@@ -35,7 +38,7 @@ type View struct {
 	Flight   []Pair    `json:"flight,omitempty"`
 	Sets     []InUse   `json:"sets,omitempty"`
 	Damage   []Damaged `json:"damage,omitempty"`
-	Parts    []string  `json:"parts,omitempty"` // every reference, for what may be damaged
+	Parts    []Pair    `json:"parts,omitempty"` // every reference with its name, for what may be damaged
 	Home     []Pair    `json:"home,omitempty"`  // what to mend and to replace
 	Over     []Over    `json:"overruled,omitempty"`
 	Journal  []Line    `json:"journal"`
@@ -89,6 +92,7 @@ type Asked struct {
 	Units  []string `json:"units"`            // the one to write first
 	Labels bool     `json:"labels,omitempty"` // sets of this battery are told apart by labels
 	Label  string   `json:"label,omitempty"`
+	Again  bool     `json:"again,omitempty"` // can be read again while the balloon is up: nothing is weighed then
 }
 
 // A Tally is a part that is counted.
@@ -135,22 +139,20 @@ func (s State) View(at time.Time) View {
 	d := s.decide(at)
 	v := View{
 		Kit: m.Kit.Name, Revision: string(m.Kit.Revision), Digest: m.ShortDigest(), List: s.List, N: s.n, Closed: s.closed,
-		Verdict: d.Word, Summary: s.summary(d), Reasons: listed(d.Reasons), Open: d.Open, Next: d.next,
-		Leader: s.Leader(), Crew: listed(s.Crew), Limits: listed(s.limits()), Aloft: s.aloft(), Damage: s.Damage, Journal: tail(s.journal, 40),
+		Verdict: d.Word, Summary: s.summary(d), Reasons: listed(d.Reasons), Open: d.Open, Turn: listed(s.turn()),
+		Leader: s.Leader(), Crew: listed(s.Crew), Limits: listed(s.limits()), Measured: listed(s.measured()), Clock: s.clockSays(at), Aloft: s.aloft(), Damage: s.Damage, Journal: tail(s.journal, 40),
 	}
 	v.Phases = listed(s.phases())
-	if gate := s.gateAt(); v.Next == "" && s.List == Preflight && gate >= 0 && !s.aloft() {
-		if hold := s.standings(Preflight)[gate]; !hold.state.behind() {
-			v.Next = hold.key
-		}
+	if len(v.Turn) > 0 {
+		v.Next = v.Turn[0]
 	}
 	switch s.List {
 	case Preflight:
 		v.Weighing = s.scales()
 		v.May = s.mayLaunch(d)
 	case Recovery:
-		for ref := range manifest.Sorted(m.Parts) {
-			v.Parts = append(v.Parts, string(ref))
+		for ref, p := range manifest.Sorted(m.Parts) {
+			v.Parts = append(v.Parts, Pair{string(ref), p.Name})
 		}
 		v.Home = s.home()
 	}
@@ -200,6 +202,8 @@ func (s *State) summary(d decision) string {
 		text += said
 	}
 	switch {
+	case text != "" && s.aloft() && d.Word == NoGo:
+		return text + ". Mend it at once, or bring the balloon down."
 	case text != "":
 		return text + "."
 	case d.Word == Complete:
@@ -223,18 +227,42 @@ func (s *State) limits() []Pair {
 	return all
 }
 
+// measured are the readings and weighings that everything is computed with, in the order of the list.
+func (s *State) measured() []Pair {
+	var all []Pair
+	for _, st := range s.now.lists[Preflight] {
+		if a := s.answers[st.key]; a.reads != nil && st.Reading != nil && (len(a.feeds) > 0 || a.replaces != "") {
+			all = append(all, Pair{st.Reading.Name, a.reads.Text(s.kit.System)})
+		}
+	}
+	for ref := range manifest.Sorted(s.kit.Manifest.Parts) {
+		if w, ok := s.weighed[string(ref)]; ok {
+			all = append(all, Pair{string(ref), w.mass.Text(s.kit.System)})
+		}
+	}
+	return all
+}
+
+// clockSays tells a clock that was set back: nothing is refused for it, and times that depend on it are not shown.
+func (s *State) clockSays(at time.Time) string {
+	if !at.Before(s.latest) {
+		return ""
+	}
+	return fmt.Sprintf("the clock shows %s, and a line of the record was written at %s: it was set back; set it right, or note the true time", clock(at, s.latest), clock(s.latest, s.latest))
+}
+
 func (s *State) phases() []Phase {
 	var all []Phase
-	for i, one := range s.standings(s.List) {
+	for _, one := range s.standings(s.List) {
 		if len(all) == 0 || all[len(all)-1].Title != one.Phase {
 			p := Phase{Title: one.Phase, Cautions: s.warnings(s.List + "/" + one.Phase)}
-			if i == 0 {
+			if one.number == 1 {
 				p.Cautions = append(s.warnings(s.List), p.Cautions...)
 			}
 			all = append(all, p)
 		}
 		p := &all[len(all)-1]
-		p.Items = append(p.Items, s.item(one, i+1))
+		p.Items = append(p.Items, s.item(one))
 	}
 	return all
 }
@@ -259,9 +287,9 @@ func sentence(text string) string {
 	return text
 }
 
-func (s *State) item(one standing, number int) Item {
+func (s *State) item(one standing) Item {
 	it := Item{
-		Key: one.key, ID: one.ID, Subject: one.Subject, Number: number, Role: one.Role, Challenge: one.Challenge, Response: one.Response, Notes: one.Notes,
+		Key: one.key, ID: one.ID, Subject: one.Subject, Number: one.number, Role: one.Role, Challenge: one.Challenge, Response: one.Response, Notes: one.Notes,
 		Hold: one.Hold, Critical: one.Critical, State: string(one.state), Why: one.why,
 	}
 	if one.answer.n == 0 {
@@ -278,7 +306,7 @@ func (s *State) item(one standing, number int) Item {
 			it.Tally = append(it.Tally, t)
 		}
 	case one.Reading != nil:
-		it.Asks = &Asked{Name: one.Reading.Name, Units: s.units(*one.Reading)}
+		it.Asks = &Asked{Name: one.Reading.Name, Units: s.units(*one.Reading), Again: one.Reading.Dim != unit.DimMass}
 		if s.isBattery(one.step) {
 			it.Asks.Labels = true
 			if set := s.fitted(one.Subject); set != nil {
@@ -330,19 +358,25 @@ func (s *State) scales() []Scale {
 		if p.Place != manifest.Aloft {
 			continue
 		}
-		one := Scale{Part: string(ref), Name: p.Name, Stated: "not stated"}
-		first := unit.Mass(0.1).Quantity()
+		one := Scale{Part: string(ref), Name: p.Name, Stated: "not stated", Units: s.massUnits(p)}
 		if p.Mass != nil {
-			first = p.Mass.Quantity()
-			one.Stated = first.Text(s.kit.System)
+			one.Stated = p.Mass.Quantity().Text(s.kit.System)
 		}
-		one.Units = unitsFor(unit.DimMass, first.Symbol(s.kit.System))
 		if w, ok := s.weighed[string(ref)]; ok {
 			one.Weighs = w.mass.Text(s.kit.System)
 		}
 		all = append(all, one)
 	}
 	return all
+}
+
+// massUnits are the units for the mass of one piece, that of the stated mass first.
+func (s *State) massUnits(p manifest.Part) []string {
+	first := unit.Mass(0.1).Quantity()
+	if p.Mass != nil {
+		first = p.Mass.Quantity()
+	}
+	return unitsFor(unit.DimMass, first.Symbol(s.kit.System))
 }
 
 func (s *State) flightOf(at time.Time) []Pair {

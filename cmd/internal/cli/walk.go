@@ -26,6 +26,9 @@ import (
 // servedAt is where the page stands unless --listen says otherwise: on this machine alone.
 const servedAt = "127.0.0.1:8707"
 
+// screen is how many lines a terminal shows at the least; longer texts wait for their reader.
+const screen = 24
+
 // A walking is one run of the walk command.
 type walking struct {
 	*options
@@ -104,6 +107,9 @@ func (w *walking) walk(session *live.Session, notes []string, now func() time.Ti
 	desk := &prompt.Desk{
 		Session: session, Out: w.streams.Out, Style: terminal.Style{Colour: w.streams.Colour, System: session.State().Kit().System}, Now: now,
 		Done: ctx.Done(), Stay: w.serve || w.listen != "", Echo: !typed(w.streams.In), Notes: notes,
+	}
+	if !desk.Echo {
+		desk.Rows = screen
 	}
 	if !desk.Stay {
 		if err := desk.Run(w.streams.In); err != nil {

@@ -70,9 +70,6 @@ func goOn(book *logbook.Book, record *walk.Record, list string, resume func(*wal
 		text = fmt.Sprintf("a line that was not finished was cut off (%d bytes)", record.Torn)
 		notes = append(notes, text+"; answer again what you answered last")
 	}
-	if last := record.Entries[len(record.Entries)-1].At; now().Before(last) {
-		notes = append(notes, "the clock shows a time before the last entry: it was set back")
-	}
 	if _, err = s.Do(walk.Input{Do: walk.Resume, Text: text}); err != nil {
 		return nil, nil, err
 	}

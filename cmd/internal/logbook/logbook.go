@@ -12,6 +12,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"syscall"
 
 	"hoistbook/render/walk"
 )
@@ -109,7 +110,11 @@ func (b *Book) Append(e walk.Entry) error {
 		err = b.disk.Sync()
 	}
 	if err != nil {
-		return errors.Join(fmt.Errorf("not recorded: %w", err), b.mend())
+		fix := "see to the disk"
+		if errors.Is(err, syscall.ENOSPC) {
+			fix = "make room on the disk"
+		}
+		return errors.Join(fmt.Errorf("not recorded: %w; %s, and answer again", err, fix), b.mend())
 	}
 	b.chain, b.size, b.torn = after, b.size+int64(len(line)), false
 	return nil

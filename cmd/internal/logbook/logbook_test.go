@@ -289,9 +289,13 @@ func TestAFullDiskLosesOnlyTheLine(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for range 2 {
-			if err := b.Append(e); err == nil {
-				t.Errorf("%s: the line is said to be recorded", name)
+		fix := "make room on the disk, and answer again"
+		if f.noSync {
+			fix = "see to the disk, and answer again"
+		}
+		for try := range 2 {
+			if err := b.Append(e); err == nil || try == 0 && !strings.Contains(err.Error(), fix) {
+				t.Errorf("%s: of the line it says %v", name, err)
 			}
 		}
 		b.disk = sound

@@ -16,7 +16,8 @@ const help = `y                     it is so                n REASON        it i
 12.4 V                a reading with its unit; 12.4 V set B names the set of batteries
 6: 2.4 m/s, 6: y      answers item 6          go 6            goes to item 6
 back 6                takes answer 6 back     skip            leaves this for later
-v                     verdict and limits      list            every item
+v                     verdict and limits      list, list all  how the items stand
+cautions              those of this phase     Enter           asks again
 weigh TX1 31 g        one piece of a part     over 6 REASON   overrules (or a rule's id)
 battery BAT1 2 12.4 V another set is in       withdraw 6      takes that back
 up, up 14:05          it left the ground      down            it is on the ground
@@ -33,7 +34,7 @@ var commands map[string]command
 
 func init() { // commands print a list of commands
 	commands = map[string]command{
-		"?": showHelp, "help": showHelp, "v": verdict, "verdict": verdict, "l": list, "list": list, "go": goTo, "back": back, "s": skip, "skip": skip,
+		"?": showHelp, "help": showHelp, "v": verdict, "verdict": verdict, "l": list, "list": list, "cautions": cautions, "go": goTo, "back": back, "s": skip, "skip": skip,
 		"weigh": weigh, "over": overrule, "overrule": overrule, "withdraw": withdraw, "battery": battery,
 		"up": flight(walk.Up), "down": flight(walk.Down), "home": plain(walk.Recover), "count": count, "damage": damage,
 		"page": page, "note": text(walk.Note), "who": who, "lead": lead, "close": text(walk.Close), "quit": quit, "q": quit,
@@ -79,7 +80,11 @@ func (d *Desk) answer(it walk.Item, text string) {
 	t, counting := uncounted(it)
 	switch lower := strings.ToLower(word); {
 	case counting:
+		if lower == "y" || lower == "yes" {
+			text = strconv.Itoa(t.Out)
+		}
 		d.tally(t.Part, text)
+		d.left[it.Key] = it.State != "open"
 		return
 	case lower == "y" || lower == "yes" || lower == "done":
 		in.Do = walk.Done
@@ -96,13 +101,14 @@ func (d *Desk) answer(it walk.Item, text string) {
 	}
 	if d.give(in) == nil {
 		d.gone = ""
+		d.left[it.Key] = it.State != "open" && !it.Hold
 	}
 }
 
 func (d *Desk) tally(part, text string) {
 	n, err := strconv.Atoi(strings.TrimSpace(text))
 	if err != nil {
-		d.say("! write how many pieces are back, such as 1")
+		d.say("! write how many pieces are back, such as 1, or y for all of them")
 		return
 	}
 	_ = d.give(walk.Input{Do: walk.Count, Part: part, Pieces: &n})
@@ -127,11 +133,13 @@ func showHelp(d *Desk, _ live.Shown, _ string) bool {
 }
 
 func verdict(d *Desk, v live.Shown, _ string) bool {
-	d.Style.WalkVerdict(d.Out, v.View)
-	d.Style.WalkNumbers(d.Out, v.View)
+	var text strings.Builder
+	d.Style.WalkVerdict(&text, v.View, len(v.Reasons))
+	d.Style.WalkNumbers(&text, v.View)
 	if v.Check != "" {
-		fmt.Fprintf(d.Out, "  %-22s %d lines, check %s\n", "Record", v.N, v.Check)
+		fmt.Fprintf(&text, "  %-22s %d lines, check %s\n", "Record", v.N, v.Check)
 	}
+	d.leaf(text.String())
 	return false
 }
 
@@ -146,8 +154,19 @@ func page(d *Desk, _ live.Shown, _ string) bool {
 	return false
 }
 
-func list(d *Desk, v live.Shown, _ string) bool {
-	d.Style.WalkList(d.Out, v.View)
+func list(d *Desk, v live.Shown, rest string) bool {
+	var text strings.Builder
+	d.Style.WalkList(&text, v.View, rest == "all")
+	d.leaf(text.String())
+	return false
+}
+
+func cautions(d *Desk, v live.Shown, _ string) bool {
+	for _, p := range v.Phases {
+		if p.Title == d.phase {
+			d.warn(p)
+		}
+	}
 	return false
 }
 
@@ -161,7 +180,7 @@ func goTo(d *Desk, v live.Shown, rest string) bool {
 
 func skip(d *Desk, _ live.Shown, _ string) bool {
 	d.gone = ""
-	d.skipped[d.at] = true
+	d.skipped[d.at], d.left[d.at] = true, true
 	return false
 }
 

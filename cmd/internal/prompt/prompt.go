@@ -26,17 +26,26 @@ type Desk struct {
 	Done    <-chan struct{} // closed when the program is to end
 	Stay    bool            // go on without a terminal: phones do the work
 	Echo    bool            // print what is read: it comes from a file or a pipe, and nobody has seen it
+	Rows    int             // lines of the screen, after which the reader is waited for; 0 waits for nobody
 	Notes   []string        // said at the start
 	Page    func() []string // where the page stands and what lets phones in; nil when none is served
 
+	lines   <-chan line
+	early   *line // was typed where only Enter was waited for
 	who     string
 	phase   string
+	warned  map[string]bool // phases whose cautions have been printed
 	at      string          // key of the item that is asked
 	gone    string          // key of the item that somebody has gone to
 	skipped map[string]bool // left for later
+	left    map[string]bool // asked again, and still against it
 	shown   int             // the latest entry that was printed
 	word    walk.Verdict
 	against map[walk.Reason]bool // what was not met when the verdict was last printed
+	limits  []walk.Pair          // the numbers when they were last printed
+	aloft   bool
+	clock   string
+	stood   string // what was last said to be done while no item is open
 }
 
 // maxLine is the longest line that is read; a longer one is refused whole.
@@ -48,13 +57,11 @@ func (d *Desk) Run(in io.Reader) error {
 	stop := make(chan struct{})
 	defer close(stop)
 	go scan(in, lines, stop)
-	d.skipped = map[string]bool{}
+	d.lines, d.skipped, d.left, d.warned = lines, map[string]bool{}, map[string]bool{}, map[string]bool{}
 	v, _ := d.Session.View()
-	d.shown, d.word, d.against = v.N, v.Verdict, map[walk.Reason]bool{}
-	for _, r := range v.Reasons {
-		d.against[r] = true
-	}
-	if !d.greet(lines) {
+	d.shown, d.word, d.limits, d.aloft = v.N, v.Verdict, v.Limits, v.Aloft
+	d.against, _ = d.standing(v)
+	if !d.greet() {
 		return nil
 	}
 	for {
@@ -65,9 +72,16 @@ func (d *Desk) Run(in io.Reader) error {
 			return nil
 		}
 		d.ask(v)
+		if l := d.early; l != nil {
+			d.early = nil
+			if d.line(*l, v) {
+				return nil
+			}
+			continue
+		}
 		for again := true; again; {
 			select {
-			case l, open := <-lines:
+			case l, open := <-d.lines:
 				if open {
 					d.echo(l.text)
 				}
@@ -77,7 +91,7 @@ func (d *Desk) Run(in io.Reader) error {
 				case open:
 					again = false
 				case d.Stay:
-					lines = nil
+					d.lines = nil
 				default:
 					fmt.Fprintln(d.Out)
 					return nil
@@ -137,7 +151,7 @@ func readLine(r *bufio.Reader) (text string, tooLong bool, err error) {
 }
 
 // greet asks who is at the terminal and who is in charge. It reports false when the input ends before it knows.
-func (d *Desk) greet(lines <-chan line) bool {
+func (d *Desk) greet() bool {
 	v, _ := d.Session.View()
 	d.Style.WalkHead(d.Out, v.View)
 	for _, n := range d.Notes {
@@ -147,16 +161,16 @@ func (d *Desk) greet(lines <-chan line) bool {
 		return true
 	}
 	if v.N > 1 {
-		d.Style.WalkVerdict(d.Out, v.View)
+		d.Style.WalkVerdict(d.Out, v.View, terminal.Brief)
 	}
 	for d.who == "" {
-		name, ok := d.question(lines, "Your name: ")
+		name, ok := d.question("Your name: ")
 		if !ok {
 			return d.Stay
 		}
 		lead := ""
 		if v.Leader == "" {
-			if lead, ok = d.question(lines, "Person in charge [Enter: you]: "); !ok {
+			if lead, ok = d.question("Person in charge [Enter: you]: "); !ok {
 				return d.Stay
 			}
 			lead = cmp.Or(lead, name)
@@ -173,7 +187,7 @@ func (d *Desk) greet(lines <-chan line) bool {
 	return true
 }
 
-func (d *Desk) question(lines <-chan line, text string) (string, bool) {
+func (d *Desk) question(text string) (string, bool) {
 	fmt.Fprint(d.Out, text)
 	for {
 		v, changed := d.Session.View()
@@ -182,7 +196,7 @@ func (d *Desk) question(lines <-chan line, text string) (string, bool) {
 			return "", false
 		}
 		select {
-		case l, open := <-lines:
+		case l, open := <-d.lines:
 			if d.echo(l.text); !open && !d.Echo {
 				fmt.Fprintln(d.Out)
 			}
@@ -215,7 +229,55 @@ func (d *Desk) give(in walk.Input) error {
 
 func (d *Desk) say(text string) { d.Style.WalkSaid(d.Out, text) }
 
-// tell prints what has been recorded since, and the verdict when its word has changed or something new stands against it.
+// leaf prints a text screen by screen. A line that is typed between two of them counts as the next one.
+func (d *Desk) leaf(text string) {
+	lines := strings.SplitAfter(strings.TrimSuffix(text, "\n"), "\n")
+	room := d.Rows - 3 // for the prompt, and for what stands above
+	for d.Rows > 0 && len(lines) > room && d.early == nil {
+		n := room
+		for i := n; i > room/2; i-- { // what belongs together stays together
+			if lines[i] != "" && lines[i][0] != ' ' {
+				n = i
+				break
+			}
+		}
+		fmt.Fprint(d.Out, strings.Join(lines[:n], ""))
+		lines = lines[n:]
+		said, ok := d.question("-- Enter: read on -- ")
+		if !ok {
+			return
+		}
+		if said != "" {
+			d.early = &line{text: said}
+		}
+	}
+	fmt.Fprintln(d.Out, strings.Join(lines, ""))
+}
+
+// warn prints the cautions of a phase.
+func (d *Desk) warn(p walk.Phase) {
+	if len(p.Cautions) == 0 {
+		return
+	}
+	var text strings.Builder
+	d.Style.WalkCautions(&text, p)
+	d.leaf(text.String())
+}
+
+// standing is what is not met, and whether something of it is new.
+func (d *Desk) standing(v live.Shown) (against map[walk.Reason]bool, more bool) {
+	against = map[walk.Reason]bool{}
+	for _, r := range v.Reasons {
+		if r.Outcome == "not met" {
+			against[r] = true
+			more = more || !d.against[r]
+		}
+	}
+	return against, more
+}
+
+// tell prints what has been recorded since, the numbers that it has moved, and the verdict when its word has changed or
+// something new stands against it.
 func (d *Desk) tell(v live.Shown) {
 	for _, l := range v.Journal {
 		if l.N > d.shown {
@@ -227,45 +289,58 @@ func (d *Desk) tell(v live.Shown) {
 		}
 	}
 	d.shown = v.N
-	against, more := map[walk.Reason]bool{}, false
-	for _, r := range v.Reasons {
-		if r.Outcome == "not met" {
-			against[r] = true
-			more = more || !d.against[r]
+	if v.Clock != d.clock && v.Clock != "" {
+		d.say("! " + v.Clock)
+	}
+	d.clock = v.Clock
+	if v.List == walk.Preflight {
+		var moved []walk.Pair
+		for i, p := range v.Limits {
+			if i >= len(d.limits) || d.limits[i] != p {
+				moved = append(moved, p)
+			}
+		}
+		if d.limits = v.Limits; len(moved) > 0 {
+			d.say("now: " + terminal.Pairs(moved))
 		}
 	}
-	d.against = against
+	var more bool
+	d.against, more = d.standing(v)
 	if v.Verdict != d.word || more {
 		d.word = v.Verdict
 		fmt.Fprintln(d.Out)
-		d.Style.WalkVerdict(d.Out, v.View)
+		d.Style.WalkVerdict(d.Out, v.View, terminal.Brief)
 	}
+	if d.aloft && !v.Aloft && v.List == walk.Preflight {
+		d.say("The balloon is down. What is asked now is for another flight; home goes on with the way home.")
+	}
+	d.aloft = v.Aloft
 }
 
-// next is the key of the item to be asked: the one somebody has gone to, or the first open one that was not skipped.
+// next is the key of the item to be asked: the one somebody has gone to; what is open, what was skipped last; what is against
+// it, once more; and then the hold point.
 func (d *Desk) next(v live.Shown) string {
-	var first, skipped string
-	for _, p := range v.Phases {
-		for _, it := range p.Items {
-			if it.Key == d.gone {
-				return d.gone
-			}
-			if it.State != "open" || it.Barred != "" {
-				continue
-			}
-			if !d.skipped[it.Key] && first == "" {
-				first = it.Key
-			}
-			if skipped == "" {
-				skipped = it.Key
-			}
+	if _, ok := find(v, d.gone); ok {
+		return d.gone
+	}
+	var skipped, against, hold string
+	for _, key := range v.Turn {
+		it, _ := find(v, key)
+		switch {
+		case it.Hold:
+			hold = key
+		case it.State == "open" && !d.skipped[key]:
+			return key
+		case it.State == "open":
+			skipped = cmp.Or(skipped, key)
+		case !d.left[key]:
+			against = cmp.Or(against, key)
 		}
 	}
-	if first == "" && skipped != "" {
+	if skipped != "" {
 		clear(d.skipped)
-		return skipped
 	}
-	return first
+	return cmp.Or(skipped, against, hold)
 }
 
 // ask prints the next question.
@@ -275,7 +350,6 @@ func (d *Desk) ask(v live.Shown) {
 		d.mark(v)
 		return
 	}
-	d.at = key
 	for _, p := range v.Phases {
 		for _, it := range p.Items {
 			if it.Key != key {
@@ -284,36 +358,72 @@ func (d *Desk) ask(v live.Shown) {
 			if d.phase != p.Title {
 				d.phase = p.Title
 				d.Style.WalkPhase(d.Out, p)
+				if !d.warned[p.Title] {
+					d.warned[p.Title] = true
+					d.warn(p)
+				}
 			}
 			d.Style.WalkItem(d.Out, it)
 		}
 	}
 	if key == "" {
 		d.stand(v)
+	} else {
+		d.stood = ""
 	}
+	d.at = key
 	d.mark(v)
 }
 
-// stand says what there is to do when no item is open.
+// stand says what there is to do when no item is open, once.
 func (d *Desk) stand(v live.Shown) {
-	fmt.Fprintln(d.Out)
-	d.Style.WalkVerdict(d.Out, v.View)
+	text := ""
 	switch {
 	case v.May:
-		d.say("Type up when the balloon leaves the ground.")
+		text = "Type up when the balloon leaves the ground."
+	case v.Aloft && v.List == walk.Recovery:
+		text = "Type down when the balloon is on the ground; the list goes on then."
 	case v.Aloft:
-		d.Style.WalkNumbers(d.Out, v.View)
-		d.say("On station. A number, a colon and a reading read again (6: 2.4 m/s). battery BAT1 2 12.4 V when a set is changed; down when the balloon is down.")
+		text = "On station. " + again(v) + "home begins to bring it down; down alone when it comes down for another flight."
 	case v.List == walk.Recovery:
-		d.Style.WalkNumbers(d.Out, v.View)
-		d.say("Type close to close the record; damage notes what is broken.")
+		text = "Type close to close the record; damage notes what is broken."
 	case len(v.Flight) > 0:
-		d.Style.WalkNumbers(d.Out, v.View)
-		d.say("The balloon is down. up when it goes up again; home for the way home.")
+		text = "The balloon is down. up when it goes up again; home for the way home."
 	}
+	if text == d.stood {
+		return
+	}
+	d.stood = text
+	if v.Aloft || v.List == walk.Recovery {
+		fmt.Fprintln(d.Out)
+		d.Style.WalkNumbers(d.Out, v.View)
+	}
+	d.say(text)
 }
 
-// mark prints the prompt.
+// again says how the instruments are read again on station.
+func again(v live.Shown) string {
+	var items []string
+	example, battery := "", ""
+	for _, p := range v.Phases {
+		for _, it := range p.Items {
+			switch {
+			case it.Asks == nil || it.Barred != "" || !it.Asks.Again:
+			case it.Asks.Labels:
+				battery += fmt.Sprintf("battery %s B 12.4 V when set B is put in. ", it.Subject)
+			default:
+				example = cmp.Or(example, fmt.Sprintf("%d: 2.4 %s", it.Number, it.Asks.Units[0]))
+				items = append(items, fmt.Sprintf("%d %s", it.Number, it.Asks.Name))
+			}
+		}
+	}
+	if len(items) == 0 {
+		return battery
+	}
+	return fmt.Sprintf("Read again by number, as in %s: %s. %s", example, strings.Join(items, ", "), battery)
+}
+
+// mark prints the prompt, with a verdict that decides.
 func (d *Desk) mark(v live.Shown) {
 	text := "> "
 	if it, ok := find(v, d.at); ok {
@@ -323,7 +433,13 @@ func (d *Desk) mark(v live.Shown) {
 			text = fmt.Sprintf("%s, back> ", t.Part)
 		} else if it.Asks != nil {
 			text = fmt.Sprintf("%d, %s> ", it.Number, it.Asks.Name)
+			if len(it.Asks.Units[0]) > 0 {
+				text = fmt.Sprintf("%d, %s in %s> ", it.Number, it.Asks.Name, it.Asks.Units[0])
+			}
 		}
+	}
+	if v.Verdict == walk.GO || v.Verdict == walk.NoGo { // the others are no news
+		text = d.Style.VerdictWord(v.Verdict) + "  " + text
 	}
 	fmt.Fprint(d.Out, text)
 }
@@ -339,9 +455,15 @@ func find(v live.Shown, key string) (walk.Item, bool) {
 	return walk.Item{}, false
 }
 
+// uncounted is the part that is counted next: one that nobody has counted, or else one that is short.
 func uncounted(it walk.Item) (walk.Tally, bool) {
 	for _, t := range it.Tally {
 		if t.Back == nil {
+			return t, true
+		}
+	}
+	for _, t := range it.Tally {
+		if *t.Back < t.Out {
 			return t, true
 		}
 	}

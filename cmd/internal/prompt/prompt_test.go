@@ -24,6 +24,7 @@ import (
 type screen struct {
 	*testing.T
 	session *live.Session
+	desk    *Desk
 	keys    *io.PipeWriter
 	ended   chan error
 
@@ -64,6 +65,7 @@ func sit(t *testing.T, record string, stay bool) *screen {
 	in, keys := io.Pipe()
 	s := &screen{T: t, session: session, keys: keys, ended: make(chan error, 1)}
 	d := &Desk{Session: session, Out: s, Style: terminal.Style{}, Now: now, Done: make(chan struct{}), Stay: stay, Echo: true, Notes: notes}
+	s.desk = d
 	go func() { s.ended <- d.Run(in) }()
 	t.Cleanup(s.leave)
 	return s
@@ -91,7 +93,7 @@ func (s *screen) types(lines ...string) *screen {
 		}
 		s.waits(func() bool {
 			text := s.shows()
-			return len(text) > before && (strings.HasSuffix(text, "> ") || strings.HasSuffix(text, ": "))
+			return len(text) > before && (strings.HasSuffix(text, "> ") || strings.HasSuffix(text, ": ") || strings.HasSuffix(text, "read on -- "))
 		})
 	}
 	return s
@@ -161,14 +163,14 @@ func (s *screen) through(until string) *screen {
 func TestAWholeWalkAtTheTerminal(t *testing.T) {
 	record := filepath.Join(t.TempDir(), "r.jsonl")
 	s := sit(t, record, false).types("Ada", "")
-	s.through("preflight.wind").types("3").sees("has no unit").types("300 m/s").sees("not plausible").types("9 m/s").sees("NO-GO").sees("the greatest wind is")
+	s.through("preflight.wind").types("3").sees("has no unit").types("300 m/s").sees("not plausible").types("9 m/s").sees("NO-GO").sees("go on when it reads at most").sees("more; v lists them all").types("v").sees("the greatest wind is")
 	s.types("preflight.wind: 1.8 m/s").sees("NOT SHOWN YET")
-	s.through("preflight.plugs").types("n box is taped").sees("over preflight.plugs REASON").types("over preflight.plugs").sees("needs a reason").types("over preflight.plugs pulled last night")
+	s.through("preflight.plugs").types("n box is taped").sees("over 26 REASON").types("over preflight.plugs").sees("needs a reason").types("over preflight.plugs pulled last night")
 	s.types("weigh BOX1 118 g", "note cold hands", "list").sees("[o]").types("v").sees("overruled by Ada: pulled last night")
 	s.through("").sees("Type up when the balloon leaves the ground").types("up").through("").sees("On station")
-	s.types("battery BAT1 B 12.4 V").sees("BAT1, set B").types("preflight.wind: 9 m/s").sees("NO-GO").types("preflight.wind: 2 m/s").sees("GO")
+	s.types("battery BAT1 B 12.4 V").sees("12.4 V, set B").types("preflight.wind: 9 m/s").sees("NO-GO").types("preflight.wind: 2 m/s").sees("GO")
 	s.types("down", "home").through("recovery.pack/winch case").types("1", "2", "2", "1").sees("not back: 1 PEN1").types("count PEN1 3")
-	s.through("").types("damage BOX1 1 mend lid torn").sees("BOX1 1 to mend: lid torn").sees("COMPLETE")
+	s.through("").types("damage BOX1 1 mend lid torn").sees("BOX1: 1 to mend: lid torn").types("v").sees("COMPLETE").sees("BOX1 1 to mend: lid torn")
 	s.ends("close")
 	for _, line := range strings.Split(s.shows(), "\n") {
 		if n := utf8.RuneCountInString(strings.TrimRight(line, " ")); n > terminal.Columns {
@@ -194,14 +196,14 @@ func TestAResumedWalkStandsWhereItStood(t *testing.T) {
 
 // What a phone records the terminal shows, and a question that was answered elsewhere is not asked again.
 func TestTheTerminalIsInStep(t *testing.T) {
-	s := sit(t, "", true).types("Ada", "").through("preflight.wind").sees("mean wind>")
+	s := sit(t, "", true).types("Ada", "").through("preflight.wind").sees("mean wind in m/s>")
 	for _, in := range []walk.Input{{Do: walk.Join, Name: "Bo"}, {Do: walk.Read, Who: "Bo", Item: "preflight.wind", Text: "1.9 m/s"}} {
 		if _, err := s.session.Do(in); err != nil {
 			t.Fatal(err)
 		}
 	}
-	s.sees("[Bo] Mean wind over ten minutes, at 2 m: 1.9 m/s").sees("greatest gust>")
-	s.types("2.6 m/s").sees("Air temperature")
+	s.sees("[Bo] Mean wind over ten minutes, at 2 m: 1.9 m/s").sees("greatest gust in m/s>")
+	s.types("2.6 m/s").sees("Permission of the landowner")
 }
 
 func TestTypingMistakesAreTold(t *testing.T) {
@@ -232,4 +234,58 @@ func TestTheInputEnds(t *testing.T) {
 			t.Fatalf("after %q it does not end", typed)
 		}
 	}
+}
+
+// sits is a screen of a desk that waits for its reader.
+func sits(t *testing.T, rows int) *screen {
+	t.Helper()
+	s := sit(t, "", false)
+	s.desk.Rows = rows
+	return s
+}
+
+// No screen of 24 lines loses a caution at its top: the reader is waited for, and what is typed too early is not lost.
+func TestLongTextsWaitForTheirReader(t *testing.T) {
+	s := sits(t, 24).types("Ada")
+	s.types("").sees("Enter: read on --")
+	for range 9 {
+		all := s.shows()
+		if strings.HasSuffix(all, "1> ") {
+			break
+		}
+		before := strings.TrimSuffix(all, "read on -- ")
+		since := all[max(strings.LastIndex(before, "read on -- "), strings.LastIndex(before, "== Go or no go"), 0):]
+		if n := strings.Count(since, "\n"); n > 23 {
+			t.Errorf("%d lines have run through:\n%s", n, since)
+		}
+		s.types("")
+	}
+	for _, word := range []string{"DANGER", "CAUTION", "1> "} {
+		if !strings.Contains(s.shows(), word) {
+			t.Errorf("no %s was shown", word)
+		}
+	}
+	s.types("list all").sees("Enter: read on --").types("1: y").sees("Person in charge: done").types("cautions").sees("Enter: read on --").types("").sees("trolley")
+}
+
+// Cautions are read once; a phase that is come back to has its heading alone.
+func TestCautionsAreNotRepeated(t *testing.T) {
+	s := sit(t, "", false).types("Ada", "").through("kit.case-high").types("preflight.wind: 1.9 m/s").sees("has changed since it was answered").types("y")
+	if n := strings.Count(s.shows(), "DANGER    Lightning"); n != 1 {
+		t.Errorf("the same danger was told %d times", n)
+	}
+	if n := strings.Count(s.shows(), "== Go or no go"); n != 2 {
+		t.Errorf("the phase was headed %d times", n)
+	}
+}
+
+// At the hold point what was answered with no is asked again, and somebody who leaves it gets to the hold point.
+func TestNoIsAskedAgainAtTheHoldPoint(t *testing.T) {
+	s := sit(t, "", false).types("Ada", "").through("preflight.keep-out").types("n two cars").sees("NO-GO").sees("see to it: no road")
+	s.through("preflight.keep-out").sees("Ground within 47.1 m of the anchor safety watch -> no road, no roof, no people who have not been told ! two cars")
+	s.types("n one car").sees("HOLD POINT").types("y").sees("item 10 before it").types("10: y", "n a fox", "y", "y").sees("Battery case")
+}
+
+func TestWhatIsMovedByAReadingIsTold(t *testing.T) {
+	sit(t, "", false).types("Ada", "").through("preflight.wind").types("1.8 m/s").sees("now: Neck lift needed").types("v").sees("Measured height of the wind meter 2 m, mean wind 1.8 m/s; all else as planned")
 }

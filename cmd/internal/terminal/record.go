@@ -40,7 +40,7 @@ func Record(w io.Writer, r *walk.Record, story *walk.Story, s Style) {
 		state += "; a line that was not finished stands at its end"
 	}
 	paragraph(w, "", "", fmt.Sprintf("%d lines hold together; %s", len(r.Entries), state))
-	fmt.Fprintf(w, "end of the chain %s\n", r.Chain)
+	fmt.Fprintf(w, "chain ends %s\n", r.Chain)
 	fmt.Fprintf(w, "%s\n", s.VerdictWord(last.Verdict))
 }
 

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"hoistbook/render/walk"
@@ -20,10 +21,14 @@ func (s Style) WalkHead(w io.Writer, v walk.View) {
 	fmt.Fprintf(w, "%s  revision %s  digest %s\n", s.paint(v.Kit, bold), v.Revision, v.Digest)
 }
 
-// WalkPhase prints a heading and the cautions that are read before it.
+// WalkPhase prints a heading.
 func (s Style) WalkPhase(w io.Writer, p walk.Phase) {
 	line := "== " + p.Title + " "
 	fmt.Fprintf(w, "\n%s\n", s.paint(line+strings.Repeat("=", max(Columns-width(line), 0)), bold))
+}
+
+// WalkCautions prints the cautions that are read before a phase.
+func (s Style) WalkCautions(w io.Writer, p walk.Phase) {
 	for _, c := range p.Cautions {
 		word := strings.ToUpper(c.Signal)
 		paint := yellow
@@ -59,6 +64,9 @@ func (s Style) WalkItem(w io.Writer, it walk.Item) {
 	if it.Notes != "" {
 		paragraph(w, indent+"   ", indent+"   ", "("+it.Notes+")")
 	}
+	if it.Asks != nil && it.Asks.Labels {
+		paragraph(w, indent+"   ", indent+"   ", "(where there are several sets, name the one that is in: 12.4 V set B)")
+	}
 	if it.Why != "" {
 		paragraph(w, indent+"!  ", indent+"   ", it.Why)
 	}
@@ -73,10 +81,24 @@ func (s Style) WalkItem(w io.Writer, it walk.Item) {
 // marks say how a step stands.
 var marks = map[string]string{"open": "[ ]", "settled": "[x]", "not met": "[!]", "not shown": "[?]", "overruled": "[o]"}
 
-// WalkList prints every step on a line, with how it stands.
-func (s Style) WalkList(w io.Writer, v walk.View) {
+// WalkList prints the steps, each on a line with how it stands: all of them, or those of the phases in which something can be
+// done now or stands against a pass.
+func (s Style) WalkList(w io.Writer, v walk.View, all bool) {
 	for _, p := range v.Phases {
-		fmt.Fprintln(w, s.paint(p.Title, bold))
+		behind, live := 0, all
+		for _, it := range p.Items {
+			switch it.State {
+			case "settled", "overruled":
+				behind++
+			default:
+				live = live || it.State != "open" || slices.Contains(v.Turn, it.Key)
+			}
+		}
+		sum := fmt.Sprintf("%d of %d answered", behind, len(p.Items))
+		fmt.Fprintln(w, s.paint(p.Title, bold)+strings.Repeat(" ", max(Columns-width(p.Title)-width(sum), 1))+sum)
+		if !live {
+			continue
+		}
 		for _, it := range p.Items {
 			answer := it.Answer
 			if it.Tally != nil {
@@ -119,17 +141,30 @@ func (s Style) VerdictWord(v walk.Verdict) string {
 	return s.paint(string(v), colour, bold)
 }
 
-// WalkVerdict prints the verdict with everything that stands against it and what would mend it.
-func (s Style) WalkVerdict(w io.Writer, v walk.View) {
-	fmt.Fprintf(w, "%s  %s\n", s.VerdictWord(v.Verdict), v.Summary)
-	for _, r := range v.Reasons {
-		paragraph(w, fmt.Sprintf("  %-7s", r.Level), "         ", r.Title)
+// Brief is how many reasons stand with a verdict that changes while the crew is busy: the gravest and latest, which fit a
+// screen with the next question.
+const Brief = 3
+
+// WalkVerdict prints the verdict with what stands against it, so many of the reasons at most, and what would mend each.
+func (s Style) WalkVerdict(w io.Writer, v walk.View, most int) {
+	paragraph(w, s.VerdictWord(v.Verdict)+"  ", "         ", v.Summary)
+	for i, r := range v.Reasons {
+		if i == most {
+			fmt.Fprintf(w, "         and %d more; v lists them all\n", len(v.Reasons)-most)
+			break
+		}
+		title, which := r.Title, cmp.Or(r.Rule, r.Item)+subjectOf(r.Subject)
+		if r.Number > 0 {
+			which = fmt.Sprint(r.Number)
+			title = "item " + which + ", " + title
+		}
+		paragraph(w, fmt.Sprintf("  %-7s", r.Level), "         ", title)
 		paragraph(w, "         ", "         ", cmp.Or(r.Text, r.Outcome))
 		if r.Mend != "" {
 			paragraph(w, "      -> ", "         ", r.Mend)
 		}
 		if r.May {
-			paragraph(w, "         ", "         ", "the person in charge may overrule: over "+cmp.Or(r.Rule, r.Item)+subjectOf(r.Subject)+" REASON")
+			paragraph(w, "         ", "         ", "the person in charge may overrule: over "+which+" REASON")
 		}
 	}
 	for _, o := range v.Over {
@@ -144,10 +179,15 @@ func subjectOf(subject string) string {
 	return "/" + subject
 }
 
-// WalkNumbers prints the limits, the flight and the batteries.
+// WalkNumbers prints the limits and what they were computed from, the flight and the batteries.
 func (s Style) WalkNumbers(w io.Writer, v walk.View) {
-	for _, p := range v.Limits {
-		fmt.Fprintf(w, "  %-22s %s\n", p.Name, p.Text)
+	if v.List == walk.Preflight {
+		for _, p := range v.Limits {
+			fmt.Fprintf(w, "  %-22s %s\n", p.Name, p.Text)
+		}
+	}
+	if v.List == walk.Preflight && len(v.Measured) > 0 {
+		paragraph(w, fmt.Sprintf("  %-22s ", "Measured"), strings.Repeat(" ", 25), Pairs(v.Measured)+"; all else as planned")
 	}
 	for _, p := range v.Flight {
 		fmt.Fprintf(w, "  %-22s %s\n", p.Name, p.Text)
@@ -170,6 +210,15 @@ func (s Style) WalkNumbers(w io.Writer, v walk.View) {
 	for _, p := range v.Home {
 		paragraph(w, fmt.Sprintf("  %-22s ", p.Name), strings.Repeat(" ", 25), p.Text)
 	}
+}
+
+// Pairs are names and values in one line of text.
+func Pairs(all []walk.Pair) string {
+	var text []string
+	for _, p := range all {
+		text = append(text, p.Name+" "+p.Text)
+	}
+	return strings.Join(text, ", ")
 }
 
 // WalkSaid prints lines that are not questions, with a hanging indent.

@@ -74,7 +74,7 @@ func (s *Server) do(w http.ResponseWriter, r *http.Request) {
 	case errors.As(err, &refusal):
 		say(w, http.StatusConflict, problem{refusal.What, refusal.Fix})
 	default:
-		say(w, http.StatusInsufficientStorage, problem{err.Error(), "nothing was recorded; see to it, and answer again"})
+		say(w, http.StatusInsufficientStorage, problem{What: err.Error()})
 	}
 }
 

@@ -133,7 +133,7 @@ function complain(answer, wrong) {
 let lostText = '';
 function lost(why) {
 	const strip = $('lost');
-	let text = lostText;
+	let text = lostText || (view && view.clock ? capital(view.clock) + '.' : '');
 	if (queue.length > 0 && (why || !alive)) text = `Not recorded yet: ${queue.map(named).join('; ')}. ${why ? why + '. ' : ''}Trying again.`;
 	else if (!alive && view) text = 'No connection to the walk-through. What you see may be old. Trying again.';
 	if (strip.textContent !== text) strip.textContent = text;
@@ -223,6 +223,7 @@ function show(v) {
 	]);
 	keyed($('acts'), acts(v));
 	keyed($('numbers'), numbers(v));
+	$('measured').textContent = v.measured.length > 0 && v.list === 'preflight' ? `Measured: ${v.measured.map((p) => `${p.name} ${p.text}`).join(', ')}; all else as planned.` : '';
 	showList();
 	keyed($('more'), more(v));
 	$('check').textContent = v.check ? `${v.n} lines, check ${v.check}` : 'No record is kept.';
@@ -361,16 +362,17 @@ function tally(t, id, key) {
 	const field = el('input', { id, inputmode: 'numeric', autocomplete: 'off', 'data-f': id, value: t.back ?? '' });
 	const give = (n) => send({ do: 'count', part: t.part, pieces: n }, id + '-w', answered(key));
 	return el('form', { class: 'part', submit: (e) => { e.preventDefault(); const n = Number(field.value); if (Number.isInteger(n) && field.value.trim() !== '') give(n); else $(id + '-w').textContent = 'Write how many are back.'; } },
-		el('p', {}, el('label', { for: id }, `${t.part}, ${t.name}: ${t.out} out${t.back != null ? `, ${t.back} back` : ''}`)),
+		el('p', { id: id + '-of' }, el(t.out > 1 ? 'label' : 'span', { for: t.out > 1 && id }, `${t.part}, ${t.name}: ${t.out} out${t.back != null ? `, ${t.back} back` : ''}`)),
 		el('div', { class: 'row' },
-			t.back === t.out ? null : el('button', { type: 'button', class: '', 'data-f': id + '-all', click: () => give(t.out) }, t.out === 1 ? 'It is back' : `All ${t.out} are back`),
-			field, el('button', { 'data-f': id + '-rec', 'aria-label': `Record how many ${t.part} are back` }, 'Record')),
+			t.back === t.out ? null : el('button', { type: 'button', 'data-f': id + '-all', 'aria-describedby': id + '-of', click: () => give(t.out) }, t.out === 1 ? 'It is back' : `All ${t.out} are back`),
+			t.out > 1 ? [field, el('button', { 'data-f': id + '-rec', 'aria-label': `Record how many ${t.part} are back` }, 'Record')]
+				: t.back === 0 ? null : el('button', { type: 'button', 'data-f': id + '-none', 'aria-describedby': id + '-of', click: () => give(0) }, 'Not back')),
 		el('p', { class: 'wrong', role: 'alert', id: id + '-w' }));
 }
 
 function reason(r, i) {
 	const id = 'r' + i;
-	const kids = [el('strong', {}, `${r.outcome === 'not met' ? 'Not met' : 'Not shown'}: ${r.title}`), el('p', {}, r.text), r.mend ? el('p', {}, 'To mend: ' + r.mend) : null];
+	const kids = [el('strong', {}, `${r.outcome === 'not met' ? 'Not met' : 'Not shown'}: ${r.number ? `item ${r.number}, ` : ''}${r.title}`), el('p', {}, r.text), r.mend ? el('p', {}, 'To mend: ' + r.mend) : null];
 	if (r.item && view.phases.some((p) => p.items.some((it) => it.id === r.item))) {
 		const key = r.subject ? `${r.item}/${r.subject}` : r.item;
 		kids.push(el('div', { class: 'row' }, el('button', { type: 'button', 'data-f': id + '-go', click: () => reach(key) }, 'Go to the item')));
@@ -400,12 +402,14 @@ function acts(v) {
 	const all = [];
 	if (v.mayLaunch) all.push({ key: 'up', data: 1, build: () => twice('up', 'The balloon is up', 'Yes, record that it is up', () => send({ do: 'up' }, 'up-w')) });
 	if (v.aloft) {
-		const again = v.phases.flatMap((p) => p.items).filter((i) => i.asks && !i.barred);
+		const again = v.phases.flatMap((p) => p.items).filter((i) => i.asks && i.asks.again && !i.barred);
 		all.push({ key: 'again', data: again.map((i) => [i.key, i.answer]), build: () => el('div', {}, el('h2', {}, 'Read again'), el('div', { class: 'row' },
 			again.map((i) => el('button', { type: 'button', 'data-f': 'again' + i.key, click: () => reach(i.key) }, i.asks.labels ? `${i.subject}: change or read` : capital(i.asks.name) + (i.answer ? ': ' + i.answer : ''))))) });
 		all.push({ key: 'down', data: 1, build: () => twice('down', 'The balloon is down', 'Yes, record that it is down', () => send({ do: 'down' }, 'down-w')) });
-	} else if (v.list === 'preflight' && v.flight) {
-		all.push({ key: 'home', data: 1, build: () => twice('home', 'Begin the way home', 'Yes, begin the way home', () => send({ do: 'recover' }, 'home-w')) });
+	}
+	if (v.list === 'preflight' && v.flight) {
+		const name = v.aloft ? 'Bring it down: the way home' : 'Begin the way home';
+		all.push({ key: 'home', data: name, build: () => twice('home', name, 'Yes, begin the way home', () => send({ do: 'recover' }, 'home-w')) });
 	}
 	return all;
 }
@@ -451,7 +455,7 @@ function scale(w, i) {
 }
 
 function damage(v) {
-	const part = el('select', { id: 'd-part', 'data-f': 'd-part' }, v.parts.map((p) => el('option', { value: p }, p)));
+	const part = el('select', { id: 'd-part', 'data-f': 'd-part' }, v.parts.map((p) => el('option', { value: p.name }, `${p.name}, ${p.text}`)));
 	const n = el('input', { id: 'd-n', inputmode: 'numeric', value: '1', autocomplete: 'off', 'data-f': 'd-n' });
 	const fate = el('select', { id: 'd-fate', 'data-f': 'd-fate' }, el('option', { value: 'mend' }, 'mend'), el('option', { value: 'replace' }, 'replace'));
 	const what = el('input', { id: 'd-what', maxlength: 400, autocomplete: 'off', 'data-f': 'd-what' });
