@@ -49,7 +49,7 @@ func (s *sheet) recordVerdict(r *walk.Record) page.Figure {
 	if r.Closed() {
 		text = s.say("record.closed", "n", digits(last.N), "time", stamp(last.At))
 		if last.Text != "" {
-			text += " " + last.Text
+			text = strings.TrimSuffix(text, ".") + ": " + last.Text
 		}
 	}
 	if r.Torn > 0 {

@@ -150,3 +150,13 @@ func TestRegionalReadings(t *testing.T) {
 		}
 	}
 }
+
+// No hint names a number that is not known.
+func TestWhatCannotBeKnownIsNotMendedByIt(t *testing.T) {
+	p := aloft(t).do(read("preflight.line-out", "30 m")).is(walk.NoGo)
+	for _, r := range p.view().Reasons {
+		if strings.Contains(r.Mend, "not shown") || r.Mend == "" {
+			t.Errorf("%s (%s) is to be mended by %q", r.Title, r.Text, r.Mend)
+		}
+	}
+}

@@ -4,8 +4,10 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
+	"hoistbook/kits/unit"
 	"hoistbook/rules"
 )
 
@@ -81,6 +83,9 @@ func (s *State) decideRecovery() decision {
 
 func (d *decision) add(r Reason) { d.Reasons = append(d.Reasons, r) }
 
+// followsFrom is what mends a reason whose own numbers are not known.
+const followsFrom = "mend what is not met first; this follows from it"
+
 // weighRules takes in what the rules find. A SHOULD that is not met stands against a GO until the person in charge has
 // overruled it, as it was then; one that the manifest waives has its reason there.
 func (s *State) weighRules(d *decision) {
@@ -97,7 +102,11 @@ func (s *State) weighRules(d *decision) {
 		if f.Subject != "" {
 			title = f.Subject + ": " + title
 		}
-		d.add(Reason{Rule: f.Rule, Subject: f.Subject, Level: string(f.Level), Outcome: f.Outcome.String(), Title: title, Text: f.Message, Mend: f.Hint, May: f.Level == rules.Should})
+		mend := f.Hint
+		if strings.Contains(mend, rules.NotShown.String()) { // by a number that nobody knows nothing can be mended
+			mend = followsFrom
+		}
+		d.add(Reason{Rule: f.Rule, Subject: f.Subject, Level: string(f.Level), Outcome: f.Outcome.String(), Title: title, Text: f.Message, Mend: mend, May: f.Level == rules.Should})
 	}
 	if musts == 0 {
 		d.add(Reason{Level: "must", Outcome: "not shown", Title: "Rules have judged", Text: "no rule at hand has shown anything about this kit", Mend: "give rule packs"})
@@ -132,9 +141,11 @@ func (s *State) mendItem(one standing) string {
 	case one.tally != nil:
 		return "look for it and count again; what stays lost is the reason with which the record is closed"
 	case one.state == unknown:
-		return "mend what is not met first: the limit follows from that"
+		return followsFrom
 	case one.Reading != nil && one.answer.reads == nil:
 		return "read it: " + one.Response
+	case one.Reading != nil && s.aloft() && one.Reading.Dim == unit.DimMass: // nothing is weighed in the air
+		return "bring the balloon down"
 	case one.Reading != nil && s.aloft():
 		return "bring the balloon down; it may be up while this reads " + one.Response
 	case one.Reading != nil:

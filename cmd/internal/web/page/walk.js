@@ -405,12 +405,12 @@ function acts(v) {
 		const again = v.phases.flatMap((p) => p.items).filter((i) => i.asks && i.asks.again && !i.barred);
 		all.push({ key: 'again', data: again.map((i) => [i.key, i.answer]), build: () => el('div', {}, el('h2', {}, 'Read again'), el('div', { class: 'row' },
 			again.map((i) => el('button', { type: 'button', 'data-f': 'again' + i.key, click: () => reach(i.key) }, i.asks.labels ? `${i.subject}: change or read` : capital(i.asks.name) + (i.answer ? ': ' + i.answer : ''))))) });
-		all.push({ key: 'down', data: 1, build: () => twice('down', 'The balloon is down', 'Yes, record that it is down', () => send({ do: 'down' }, 'down-w')) });
 	}
 	if (v.list === 'preflight' && v.flight) {
 		const name = v.aloft ? 'Bring it down: the way home' : 'Begin the way home';
 		all.push({ key: 'home', data: name, build: () => twice('home', name, 'Yes, begin the way home', () => send({ do: 'recover' }, 'home-w')) });
 	}
+	if (v.aloft) all.push({ key: 'down', data: 1, build: () => twice('down', 'The balloon is down', 'Yes, record that it is down', () => send({ do: 'down' }, 'down-w')) });
 	return all;
 }
 
