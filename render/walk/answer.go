@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"hoistbook/kits/manifest"
@@ -93,7 +94,7 @@ func (s *State) release(e *Entry, one standing, all []standing, i int) error {
 
 // read takes what an instrument shows.
 func read(s *State, e *Entry) error {
-	one, _, _, err := s.step(e)
+	one, all, _, err := s.step(e)
 	switch {
 	case err != nil:
 		return err
@@ -107,8 +108,10 @@ func read(s *State, e *Entry) error {
 	if err != nil {
 		return err
 	}
-	if other, least, ok := s.floor(one.step); ok && q.SI < least.SI {
-		return refuse("look at both again", "%s is less than the %s, %s, and cannot be", q.Text(s.kit.System), other, least.Text(s.kit.System))
+	if least, ok := s.floor(one.step); ok && q.SI < least.SI {
+		other := all[slices.IndexFunc(all, func(o standing) bool { return o.key == one.Reading.NotBelow })]
+		return refuse(fmt.Sprintf("look at both again, and answer item %d anew if that is the one that is wrong", other.number),
+			"%s is less than the %s, %s, and cannot be", q.Text(s.kit.System), other.Reading.Name, least.Text(s.kit.System))
 	}
 	a := answer{
 		n: e.N, changed: e.N, at: e.At, who: e.Who, done: true, text: e.Text, reads: &q, feeds: g.Feeds, replaces: g.Replaces, label: e.Label,
@@ -138,16 +141,16 @@ func read(s *State, e *Entry) error {
 }
 
 // floor finds the reading that a step's own cannot be below, where it has been taken.
-func (s *State) floor(st step) (name string, least unit.Quantity, ok bool) {
+func (s *State) floor(st step) (least unit.Quantity, ok bool) {
 	if st.Reading == nil || st.Reading.NotBelow == "" {
-		return "", least, false
+		return least, false
 	}
-	a := s.answers[keyOf(st.Reading.NotBelow, "")]
-	other, found := s.now.find(st.List, keyOf(st.Reading.NotBelow, ""))
+	a := s.answers[st.Reading.NotBelow]
+	other, found := s.now.find(st.List, st.Reading.NotBelow)
 	if a.reads == nil || !found || other.Reading == nil {
-		return "", least, false
+		return least, false
 	}
-	return other.Reading.Name, *a.reads, true
+	return *a.reads, true
 }
 
 var bare = regexp.MustCompile(`^-?[0-9]+([.,][0-9]+)?$`)

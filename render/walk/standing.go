@@ -151,7 +151,7 @@ func (s *State) stand(st step) standing {
 
 // outrun reports whether a reading is below one that it cannot be below, which was taken after it.
 func (s *State) outrun(st step, a answer) bool {
-	_, least, ok := s.floor(st)
+	least, ok := s.floor(st)
 	return ok && a.reads.SI < least.SI
 }
 

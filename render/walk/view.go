@@ -2,6 +2,7 @@ package walk
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 	"unicode"
@@ -28,6 +29,7 @@ type View struct {
 	Turn     []string  `json:"turn"`           // keys of all that can be answered now, in order
 	Leader   string    `json:"leader,omitempty"`
 	Crew     []Member  `json:"crew"`
+	Roles    []string  `json:"roles"` // those who answer items, on either list
 	Limits   []Pair    `json:"limits"`
 	Measured []Pair    `json:"measured"`        // what is computed with in place of what was planned
 	Clock    string    `json:"clock,omitempty"` // what is wrong with the clock
@@ -140,7 +142,7 @@ func (s State) View(at time.Time) View {
 	v := View{
 		Kit: m.Kit.Name, Revision: string(m.Kit.Revision), Digest: m.ShortDigest(), List: s.List, N: s.n, Closed: s.closed,
 		Verdict: d.Word, Summary: s.summary(d), Reasons: listed(d.Reasons), Open: d.Open, Turn: listed(s.turn()),
-		Leader: s.Leader(), Crew: listed(s.Crew), Limits: listed(s.limits()), Measured: listed(s.measured()), Clock: s.clockSays(at), Aloft: s.aloft(), Damage: s.Damage, Journal: tail(s.journal, 40),
+		Leader: s.Leader(), Crew: listed(s.Crew), Roles: listed(s.roles()), Limits: listed(s.limits()), Measured: listed(s.measured()), Clock: s.clockSays(at), Aloft: s.aloft(), Damage: s.Damage, Journal: tail(s.journal, 40),
 	}
 	v.Phases = listed(s.phases())
 	if len(v.Turn) > 0 {
@@ -222,6 +224,19 @@ func (s *State) limits() []Pair {
 	for _, w := range watched {
 		if v, ok := s.now.values[w.fact]; ok {
 			all = append(all, Pair{w.name, v.Print(s.kit.System, "")})
+		}
+	}
+	return all
+}
+
+// roles are those who answer items, in the order in which they are asked.
+func (s *State) roles() []string {
+	var all []string
+	for _, st := range slices.Concat(s.now.lists[Preflight], s.now.lists[Recovery]) {
+		for role := range strings.SplitSeq(st.Role, ", ") {
+			if role != own.Anybody && !slices.Contains(all, role) {
+				all = append(all, role)
+			}
 		}
 	}
 	return all

@@ -23,7 +23,7 @@ battery BAT1 2 12.4 V another set is in       withdraw 6      takes that back
 up, up 14:05          it left the ground      down            it is on the ground
 home                  go to the way home      count PEN1 2    pieces that are back
 damage TX1 1 mend lid torn      or replace    note TEXT       for the record
-who NAME              who is typing now       lead NAME       hands over the charge
+who NAME, PART        who is typing now       lead NAME       hands over the charge
 close, close REASON   ends the record         quit            leaves it open
 page                  where the page stands, and the code for phones`
 
@@ -312,14 +312,16 @@ func damage(d *Desk, _ live.Shown, rest string) bool {
 }
 
 func who(d *Desk, _ live.Shown, rest string) bool {
-	if d.give(walk.Input{Do: walk.Join, Who: rest, Name: rest}) == nil {
-		d.who = rest
+	name, part := nameAndPart(rest)
+	if d.give(walk.Input{Do: walk.Join, Who: name, Name: name, Role: part}) == nil {
+		d.who = name
 	}
 	return false
 }
 
 func lead(d *Desk, _ live.Shown, rest string) bool {
-	_ = d.give(walk.Input{Do: walk.Join, Name: rest, Lead: true})
+	name, part := nameAndPart(rest)
+	_ = d.give(walk.Input{Do: walk.Join, Name: name, Role: part, Lead: true})
 	return false
 }
 

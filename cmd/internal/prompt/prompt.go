@@ -164,10 +164,11 @@ func (d *Desk) greet() bool {
 		d.Style.WalkVerdict(d.Out, v.View, terminal.Brief)
 	}
 	for d.who == "" {
-		name, ok := d.question("Your name: ")
+		said, ok := d.question("Your name, and your part if you like, as in Ada, winch hand: ")
 		if !ok {
 			return d.Stay
 		}
+		name, role := nameAndPart(said)
 		lead := ""
 		if v.Leader == "" {
 			if lead, ok = d.question("Person in charge [Enter: you]: "); !ok {
@@ -175,7 +176,7 @@ func (d *Desk) greet() bool {
 			}
 			lead = cmp.Or(lead, name)
 		}
-		if d.give(walk.Input{Do: walk.Join, Who: name, Name: name, Lead: lead == name && name != ""}) != nil {
+		if d.give(walk.Input{Do: walk.Join, Who: name, Name: name, Role: role, Lead: lead == name && name != ""}) != nil {
 			continue
 		}
 		d.who = name
@@ -185,6 +186,12 @@ func (d *Desk) greet() bool {
 	}
 	d.say("Answer with y, with n and the reason, or with a reading and its unit. ? lists what else there is.")
 	return true
+}
+
+// nameAndPart parts what somebody is called from what they do.
+func nameAndPart(text string) (name, part string) {
+	name, part, _ = strings.Cut(text, ",")
+	return strings.TrimSpace(name), strings.TrimSpace(part)
 }
 
 func (d *Desk) question(text string) (string, bool) {

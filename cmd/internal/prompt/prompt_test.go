@@ -206,6 +206,13 @@ func TestTheTerminalIsInStep(t *testing.T) {
 	s.types("2.6 m/s").sees("Permission of the landowner")
 }
 
+func TestTheRecordSaysWhoDoesWhat(t *testing.T) {
+	s := sit(t, "", false).types("Ada , gas handler", "Bo").sees("Ada joins as gas handler").types("who Cy, winch hand").sees("Cy joins as winch hand")
+	if crew := s.session.State().Crew; len(crew) != 3 || crew[0].Role != "gas handler" || crew[1].Name != "Bo" || !crew[1].Lead || crew[2].Role != "winch hand" {
+		t.Errorf("the crew is %+v", crew)
+	}
+}
+
 func TestTypingMistakesAreTold(t *testing.T) {
 	s := sit(t, "", false).types("", "\x07", "Ada", "").sees("1>")
 	for line, want := range map[string]string{

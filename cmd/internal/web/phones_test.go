@@ -84,7 +84,20 @@ func TestTwoPhonesAreInStep(t *testing.T) {
 	b := s.phone(second, t, 1024, 768) // the same browser: it is paired and known already
 	b.eval(`localStorage.clear(); ''`)
 	b.do(chromedp.Navigate(b.url))
+	b.do(chromedp.WaitVisible(css("#join")), chromedp.SetValue(css("#role"), "safety watch"))
 	b.join("Bo", false)
+	// each is led to an item of their own part
+	for _, one := range []struct {
+		phone *phone
+		item  string
+	}{{a, "preflight.in-charge"}, {b, "preflight.thunder"}} {
+		one.phone.waitFor(`document.querySelector('.item.open').dataset.key === '` + one.item + `'`)
+	}
+	if crew := s.session.State().Crew; len(crew) != 2 || crew[1].Role != "safety watch" {
+		t.Errorf("the crew is %v", crew)
+	}
+	b.eval(`view.clock = 'the clock shows 03:00'; lost(); ''`)
+	b.waitFor(`document.getElementById('lost').textContent === 'The clock shows 03:00.' && !document.getElementById('lost').hidden`)
 	a.eval(`reach('preflight.wind'); ''`)
 	a.do(chromedp.SendKeys(css(`.item.open [inputmode=decimal]`), "1."))
 	b.read("preflight.wind", "2.2")

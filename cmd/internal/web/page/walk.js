@@ -185,7 +185,7 @@ $('join').addEventListener('submit', (e) => {
 	e.preventDefault();
 	const name = $('name').value.trim().replace(/\s+/g, ' ');
 	if (!name) return;
-	send({ do: 'join', who: name, name, lead: $('lead').checked }, 'join-wrong', () => {
+	send({ do: 'join', who: name, name, role: $('role').value, lead: $('lead').checked }, 'join-wrong', () => {
 		me = name; save('name', me);
 		if (view) { show(view); $('title').tabIndex = -1; $('title').focus(); }
 	});
@@ -213,6 +213,7 @@ function show(v) {
 	$('why').hidden = !inCrew || v.reasons.length === 0;
 	document.documentElement.style.scrollPaddingTop = document.querySelector('header').offsetHeight + 12 + 'px';
 	$('join').hidden = !!inCrew;
+	if (!inCrew && $('role').length === 1) { $('role').append(...roles(v)); $('name').value = me; }
 	$('lead-row').hidden = !!v.leader;
 	$('walk').hidden = !inCrew;
 	if (!inCrew) return;
@@ -231,11 +232,21 @@ function show(v) {
 	$('journal').start = v.n;
 }
 
+const roles = (v, mine) => v.roles.map((r) => el('option', { value: r, selected: r === mine }, r));
+const part = () => (view.crew.find((m) => m.name === me) || {}).role || '';
+
+// next is the item that comes next on this phone: the first of one's own part in the phase that is going on, or the first of all.
+function next() {
+	const phase = view.phases.find((p) => p.items.some((it) => it.key === view.next));
+	const own = phase && phase.items.find((it) => it.state === 'open' && !it.hold && view.turn.includes(it.key) && it.role.split(', ').includes(part()));
+	return own ? own.key : view.next || '';
+}
+
 function items() { return view.phases.flatMap((p) => p.items); }
 
 // current is the key of the item that is open on this phone.
 function current() {
-	return opened !== null && (opened === '' || items().some((i) => i.key === opened)) ? opened : view.next || '';
+	return opened !== null && (opened === '' || items().some((i) => i.key === opened)) ? opened : next();
 }
 
 function showList() {
@@ -250,17 +261,17 @@ function showList() {
 		const place = $('list').children[i].querySelector('.warnings');
 		// the numbers in a caution change with the readings, under the eyes of whoever is typing in an item below it
 		keyed(place, p.cautions ? [{ key: 'w', data: p.cautions, build: () => el('div', {}, cautions(p.cautions, 'w' + i)) }] : []);
-		if (place.firstElementChild && !warned.has(p.title) && p.items.some((it) => it.key === view.next)) {
+		if (place.firstElementChild && !warned.has(p.title) && p.items.some((it) => it.key === next())) {
 			warned.add(p.title);
 			place.querySelector('details').open = true;
 		}
 	});
 	view.phases.forEach((p, i) => keyed($('list').children[i].querySelector('.items'), p.items.map((it) => {
 		const open = it.key === current();
-		return { key: it.key, data: [it, open, open && [leads(), view.closed, view.leader, it.state !== 'open' && view.next]], build: () => item(it, open) };
+		return { key: it.key, data: [it, open, open && [leads(), view.closed, view.leader, it.state !== 'open' && next()]], build: () => item(it, open) };
 	})));
 	mine = '';
-	if (on && view.next) reach(view.next);
+	if (on && view.next) reach(next());
 }
 
 // answered goes on from an item when its answer is recorded, whether or not the new view has come in already.
@@ -268,7 +279,7 @@ const answered = (key) => (answer) => { mine = key; if (view.n >= answer.n) show
 
 // reach opens an item and brings it under the finger.
 function reach(key) {
-	opened = key === view.next ? null : key;
+	opened = key === next() ? null : key;
 	showList();
 	const e = document.querySelector(`[data-key="${CSS.escape(key)}"]`);
 	if (!e) return;
@@ -312,7 +323,7 @@ function body(it, id) {
 	else if (it.asks) parts.push(reading(it, id, give));
 	if (!it.tally && !(it.hold && !leads())) parts.push(ticks(it, id, give));
 	parts.push(el('p', { class: 'wrong', role: 'alert', id: wrong }));
-	if (it.state !== 'open' && view.next && view.next !== it.key) parts.push(el('div', { class: 'row' }, el('button', { type: 'button', 'data-f': id + '-next', click: () => reach(view.next) }, 'Next open item')));
+	if (it.state !== 'open' && view.next && next() !== it.key) parts.push(el('div', { class: 'row' }, el('button', { type: 'button', 'data-f': id + '-next', click: () => reach(next()) }, 'Next open item')));
 	return parts;
 }
 
@@ -432,6 +443,7 @@ function more(v) {
 	if (v.weighing) all.push({ key: 'weigh', data: v.weighing, build: () => box('Weigh the parts', el('p', {}, 'One piece of each. What is weighed counts in place of what was assumed.'), v.weighing.map(scale)) });
 	if (v.parts) all.push({ key: 'damage', data: [v.parts, v.damage], build: () => box('Note damage', damage(v)) });
 	all.push({ key: 'note', data: 1, build: () => box('Note something', line('note', 'Note', 'Record the note', (t) => ({ do: 'note', text: t }))) });
+	all.push({ key: 'part', data: [v.roles, part()], build: () => box('Change your part', changePart(v)) });
 	if (leads() && v.crew.length > 1) all.push({ key: 'lead', data: [v.crew], build: () => box('Hand over the charge', handOver(v)) });
 	all.push({ key: 'close', data: v.verdict, build: () => box('Close the record', el('p', {}, `The verdict is ${v.verdict}. Nothing can be added afterwards.`), line('close', v.verdict === 'COMPLETE' ? 'Remark (may be empty)' : 'Why it is closed all the same', 'Close the record', (t) => ({ do: 'close', text: t }))) });
 	return all;
@@ -463,6 +475,12 @@ function damage(v) {
 		el('label', { for: 'd-part' }, 'Part'), part, el('label', { for: 'd-n' }, 'Pieces damaged (0 takes it back)'), n,
 		el('label', { for: 'd-fate' }, 'What is to be done'), fate, el('label', { for: 'd-what' }, 'What happened'), what,
 		el('p', { class: 'wrong', role: 'alert', id: 'd-w' }), el('button', { class: 'main', 'data-f': 'd-go' }, 'Record the damage'));
+}
+
+function changePart(v) {
+	const to = el('select', { id: 'p-to', 'data-f': 'p-to' }, roles(v, part()));
+	return el('form', { submit: (e) => { e.preventDefault(); send({ do: 'join', name: me, role: to.value }, 'p-w'); } },
+		el('label', { for: 'p-to' }, 'Your part: its items come first to you'), to, el('p', { class: 'wrong', role: 'alert', id: 'p-w' }), el('button', { class: 'main', 'data-f': 'p-go' }, 'Change'));
 }
 
 function handOver(v) {
