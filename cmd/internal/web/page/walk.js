@@ -480,7 +480,7 @@ function damage(v) {
 function changePart(v) {
 	const to = el('select', { id: 'p-to', 'data-f': 'p-to' }, roles(v, part()));
 	return el('form', { submit: (e) => { e.preventDefault(); send({ do: 'join', name: me, role: to.value }, 'p-w'); } },
-		el('label', { for: 'p-to' }, 'Your part: its items come first to you'), to, el('p', { class: 'wrong', role: 'alert', id: 'p-w' }), el('button', { class: 'main', 'data-f': 'p-go' }, 'Change'));
+		el('label', { for: 'p-to' }, 'Your part; its items come to you first'), to, el('p', { class: 'wrong', role: 'alert', id: 'p-w' }), el('button', { class: 'main', 'data-f': 'p-go' }, 'Change'));
 }
 
 function handOver(v) {
