@@ -41,6 +41,8 @@ type Set struct {
 	Label   string
 	Volts   string
 	On, Off time.Time // Off is zero while it is in
+
+	flew bool // by the order of the record, whatever the clock says
 }
 
 // Damaged is what happened to pieces of a part.
@@ -89,6 +91,7 @@ func (s *Story) take(e Entry) {
 			if s.fitted(ref) == nil {
 				s.Sets = append(s.Sets, Set{Battery: ref, Label: firstSet, On: e.when()})
 			}
+			s.fitted(ref).flew = true
 		}
 	case Down:
 		if s.aloft() {
@@ -169,18 +172,19 @@ func (s *Story) fit(ref, label, volts string, at time.Time) {
 	in := s.fitted(ref)
 	if in != nil && (label == "" || in.Label == label) {
 		in.Volts = volts
-		if !s.aloft() && len(s.flown(*in)) == 0 {
+		if !in.flew {
 			in.On = at // read again before it has flown
 		}
 		return
 	}
 	switch {
-	case in != nil && !s.aloft() && len(s.flown(*in)) == 0: // it was put aside before it ever flew
-		s.Sets = slices.DeleteFunc(s.Sets, func(set Set) bool { return set == *in })
+	case in != nil && !in.flew: // it was put aside before it ever flew
+		aside := *in
+		s.Sets = slices.DeleteFunc(s.Sets, func(set Set) bool { return set == aside })
 	case in != nil:
 		in.Off = at
 	}
-	s.Sets = append(s.Sets, Set{Battery: ref, Label: cmp.Or(label, firstSet), Volts: volts, On: at})
+	s.Sets = append(s.Sets, Set{Battery: ref, Label: cmp.Or(label, firstSet), Volts: volts, On: at, flew: s.aloft()})
 }
 
 // flown is the time a set was aloft, flight by flight. A clock that was set back between two times makes no time.

@@ -3,6 +3,7 @@ package walk_test
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"hoistbook/render/walk"
 )
@@ -109,6 +110,15 @@ func TestOnlyWhatFliesIsInUse(t *testing.T) {
 	}
 	p.refused(battery("", "11.4 V"), "set A of BAT1 has been at work since").refused(battery("A", "11.4 V"), "name the set that was put in").is(walk.GO)
 	p.do(battery("B", "11.4 V")).is(walk.NoGo, "reads 11.4 V").do(battery("C", "12.5 V")).is(walk.GO)
+	// what has flown stays, whatever the clock says of the time in between
+	p.wait(-12 * time.Hour).do(walk.Input{Do: walk.Down}, battery("D", "12.5 V"), battery("E", "12.6 V"))
+	var labels []string
+	for _, set := range p.view().Sets {
+		labels = append(labels, set.Label)
+	}
+	if got := strings.Join(labels, " "); got != "A B C E" {
+		t.Errorf("in use are the sets %s, want A B C E", got)
+	}
 }
 
 // On the way home nothing that is done on the ground can be said to be done while the balloon is up.
