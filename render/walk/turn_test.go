@@ -111,7 +111,7 @@ func TestOnlyWhatFliesIsInUse(t *testing.T) {
 	p.refused(battery("", "11.4 V"), "set A of BAT1 has been at work since").refused(battery("A", "11.4 V"), "name the set that was put in").is(walk.GO)
 	p.do(battery("B", "11.4 V")).is(walk.NoGo, "reads 11.4 V").do(battery("C", "12.5 V")).is(walk.GO)
 	// what has flown stays, whatever the clock says of the time in between
-	p.wait(-12 * time.Hour).do(walk.Input{Do: walk.Down}, battery("D", "12.5 V"), battery("E", "12.6 V"))
+	p.wait(-12*time.Hour).do(walk.Input{Do: walk.Down}, battery("D", "12.5 V"), battery("E", "12.6 V"))
 	var labels []string
 	for _, set := range p.view().Sets {
 		labels = append(labels, set.Label)
