@@ -18,7 +18,7 @@ const help = `y                     it is so                n REASON        it i
 back 6                takes answer 6 back     skip            leaves this for later
 v                     verdict and limits      list, list all  how the items stand
 cautions              those of this phase     Enter           asks again
-weigh TX1 31 g        one piece of a part     over 6 REASON   overrules (or a rule's id)
+weigh, weigh TX1 31 g one piece of a part     over 6 REASON   overrules (or a rule's id)
 battery BAT1 2 12.4 V another set is in       withdraw 6      takes that back
 up, up 14:05          it left the ground      down            it is on the ground
 home                  go to the way home      count PEN1 2    pieces that are back
@@ -191,7 +191,13 @@ func back(d *Desk, v live.Shown, rest string) bool {
 	return false
 }
 
-func weigh(d *Desk, _ live.Shown, rest string) bool {
+func weigh(d *Desk, v live.Shown, rest string) bool {
+	if rest == "" {
+		var text strings.Builder
+		d.Style.WalkScales(&text, v.View)
+		d.leaf(text.String())
+		return false
+	}
 	part, mass, _ := strings.Cut(rest, " ")
 	_ = d.give(walk.Input{Do: walk.Weigh, Part: part, Text: mass})
 	return false

@@ -171,7 +171,7 @@ func (d *Desk) greet() bool {
 		name, role := nameAndPart(said)
 		lead := ""
 		if v.Leader == "" {
-			if lead, ok = d.question("Person in charge [Enter: you]: "); !ok {
+			if lead, ok = d.question("Who is in charge [Enter: you]: "); !ok {
 				return d.Stay
 			}
 			lead = cmp.Or(lead, name)
@@ -184,7 +184,7 @@ func (d *Desk) greet() bool {
 			_ = d.give(walk.Input{Do: walk.Join, Name: lead, Lead: true})
 		}
 	}
-	d.say("Answer with y, with n and the reason, or with a reading and its unit. ? lists what else there is.")
+	d.say("Answer with y, with n and the reason, or with a reading and its unit. ? lists what else there is; weigh lists the parts that may be weighed.")
 	return true
 }
 

@@ -212,6 +212,20 @@ func (s Style) WalkNumbers(w io.Writer, v walk.View) {
 	}
 }
 
+// WalkScales prints the parts that may be weighed, with what was stated and what they weigh.
+func (s Style) WalkScales(w io.Writer, v walk.View) {
+	if len(v.Weighing) == 0 {
+		s.WalkSaid(w, "! nothing is weighed on the way home")
+	}
+	for _, one := range v.Weighing {
+		text := "stated " + one.Stated
+		if one.Weighs != "" {
+			text += ", weighed " + one.Weighs
+		}
+		paragraph(w, fmt.Sprintf("  %-8s ", one.Part), strings.Repeat(" ", 11), one.Name+": "+text)
+	}
+}
+
 // Pairs are names and values in one line of text.
 func Pairs(all []walk.Pair) string {
 	var text []string
