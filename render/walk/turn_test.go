@@ -1,6 +1,7 @@
 package walk_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -167,6 +168,23 @@ func TestWhatCannotBeKnownIsNotMendedByIt(t *testing.T) {
 	for _, r := range p.view().Reasons {
 		if strings.Contains(r.Mend, "not shown") || r.Mend == "" {
 			t.Errorf("%s (%s) is to be mended by %q", r.Title, r.Text, r.Mend)
+		}
+	}
+}
+
+// Before a phase the gravest caution is read first, whether it belongs to the phase or to the whole list, and none is read twice.
+func TestTheGravestCautionIsReadFirst(t *testing.T) {
+	gravity := []string{"danger", "warning", "caution", "notice"}
+	for _, list := range []string{walk.Preflight, walk.Recovery} {
+		for _, phase := range start(t, kitOf(t, "fen-relay", `{}`), list).view().Phases {
+			last, seen := 0, map[walk.Warning]bool{}
+			for _, c := range phase.Cautions {
+				at := slices.Index(gravity, c.Signal)
+				if at < last || seen[c] {
+					t.Errorf("%s, %s: %s stands in the wrong place: %s", list, phase.Title, c.Signal, c.Hazard)
+				}
+				last, seen[c] = at, true
+			}
 		}
 	}
 }

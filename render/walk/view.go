@@ -270,11 +270,11 @@ func (s *State) phases() []Phase {
 	var all []Phase
 	for _, one := range s.standings(s.List) {
 		if len(all) == 0 || all[len(all)-1].Title != one.Phase {
-			p := Phase{Title: one.Phase, Cautions: s.warnings(s.List + "/" + one.Phase)}
+			places := []string{s.List + "/" + one.Phase}
 			if one.number == 1 {
-				p.Cautions = append(s.warnings(s.List), p.Cautions...)
+				places = append(places, s.List)
 			}
-			all = append(all, p)
+			all = append(all, Phase{Title: one.Phase, Cautions: s.warnings(places...)})
 		}
 		p := &all[len(all)-1]
 		p.Items = append(p.Items, s.item(one))
@@ -282,10 +282,11 @@ func (s *State) phases() []Phase {
 	return all
 }
 
-func (s *State) warnings(place string) []Warning {
+// warnings are the cautions that are read before any of some places, the gravest first.
+func (s *State) warnings(places ...string) []Warning {
 	var all []Warning
 	for _, a := range s.now.cautions {
-		if a.Precedes(place) {
+		if slices.ContainsFunc(places, a.Precedes) {
 			all = append(all, Warning{string(a.Signal), sentence(a.Hazard), sentence(a.Consequence), sentence(a.Avoidance)})
 		}
 	}

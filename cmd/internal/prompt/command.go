@@ -12,20 +12,21 @@ import (
 )
 
 // help is what ? prints; the words are those of commands below.
-const help = `y                     it is so                n REASON        it is not
-12.4 V                a reading with its unit; 12.4 V set B names the set of batteries
-6: 2.4 m/s, 6: y      answers item 6          go 6            goes to item 6
-back 6                takes answer 6 back     skip            leaves this for later
-v                     verdict and limits      list, list all  how the items stand
-cautions              those of this phase     Enter           asks again
-weigh, weigh TX1 31 g one piece of a part     over 6 REASON   overrules (or a rule's id)
-battery BAT1 2 12.4 V another set is in       withdraw 6      takes that back
-up, up 14:05          it left the ground      down            it is on the ground
-home                  go to the way home      count PEN1 2    pieces that are back
-damage TX1 1 mend lid torn      or replace    note TEXT       for the record
-who NAME, PART        who is typing now       lead NAME       hands over the charge
-close, close REASON   ends the record         quit            leaves it open
-page                  where the page stands, and the code for phones`
+const help = `y                     it is so              n REASON        it is not
+12.4 V                a reading with its unit; 12.4 V set B names the batteries
+6: 2.4 m/s, 6: y      answers item 6        go 6            goes to item 6
+back 6                takes answer 6 back   skip            leaves it for later
+v                     verdict and limits    list, list all  how all items stand
+cautions              those of this phase   Enter           asks again
+weigh                 what may be weighed   weigh TX1 31 g  one piece of a part
+over 6 REASON         overrules item 6      over RULE REASON  overrules a rule
+withdraw 6            takes that back       battery BAT1 B 12.4 V set B is in
+up, up 14:05          it left the ground    down            it is on the ground
+home                  starts the way home   count PEN1 2    pieces that are back
+damage TX1 1 mend lid torn                  mend or replace; 0 takes it back
+note TEXT             for the record        page            where the page is
+who NAME, PART        who is typing now     lead NAME       hands over charge
+close, close REASON   ends the record       quit            leaves it open`
 
 // A command is a word and what it does with the rest of the line; it reports whether to quit.
 type command func(d *Desk, v live.Shown, rest string) (quit bool)

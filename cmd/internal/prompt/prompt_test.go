@@ -226,6 +226,11 @@ func TestTypingMistakesAreTold(t *testing.T) {
 			s.sees(want)
 		}
 	}
+	for _, line := range strings.Split(help, "\n") {
+		if n := utf8.RuneCountInString(line); n > terminal.Columns {
+			t.Errorf("%d columns: %s", n, line)
+		}
+	}
 }
 
 func TestTheInputEnds(t *testing.T) {
