@@ -236,11 +236,12 @@ func (d *Desk) give(in walk.Input) error {
 
 func (d *Desk) say(text string) { d.Style.WalkSaid(d.Out, text) }
 
-// leaf prints a text screen by screen. A line that is typed between two of them counts as the next one.
+// leaf prints a text screen by screen. A line that is typed between two of them counts as the next one. When a phone records
+// something meanwhile the rest is printed at once, as what is told next may be a NO-GO.
 func (d *Desk) leaf(text string) {
 	lines := strings.SplitAfter(strings.TrimSuffix(text, "\n"), "\n")
 	room := d.Rows - 3 // for the prompt, and for what stands above
-	for d.Rows > 0 && len(lines) > room && d.early == nil {
+	for wait := d.Rows > 0 && d.lines != nil; wait && len(lines) > room; {
 		n := room
 		for i := n; i > room/2; i-- { // what belongs together stays together
 			if lines[i] != "" && lines[i][0] != ' ' {
@@ -250,12 +251,19 @@ func (d *Desk) leaf(text string) {
 		}
 		fmt.Fprint(d.Out, strings.Join(lines[:n], ""))
 		lines = lines[n:]
-		said, ok := d.question("-- Enter: read on -- ")
-		if !ok {
+		fmt.Fprint(d.Out, "-- Enter: read on -- ")
+		_, changed := d.Session.View()
+		select {
+		case l, open := <-d.lines:
+			if l.text != "" || l.err != nil {
+				d.early = &l
+			}
+			wait = open && d.early == nil
+		case <-changed:
+			fmt.Fprintln(d.Out)
+			wait = false
+		case <-d.Done:
 			return
-		}
-		if said != "" {
-			d.early = &line{text: said}
 		}
 	}
 	fmt.Fprintln(d.Out, strings.Join(lines, ""))

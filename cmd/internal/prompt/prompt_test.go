@@ -281,6 +281,25 @@ func TestLongTextsWaitForTheirReader(t *testing.T) {
 	s.types("list all").sees("Enter: read on --").types("1: y").sees("Person in charge: done").types("cautions").sees("Enter: read on --").types("").sees("trolley")
 }
 
+// Nobody who reads on slowly misses what a phone records.
+func TestAPhoneIsToldToWhoeverReads(t *testing.T) {
+	s := sit(t, "", true)
+	s.desk.Rows = 24
+	s.types("Ada", "").sees("Enter: read on --")
+	for _, in := range []walk.Input{{Do: walk.Join, Name: "Bo"}, {Do: walk.Not, Who: "Bo", Item: "preflight.thunder", Text: "thunder in the west"}} {
+		if _, err := s.session.Do(in); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s.sees("thunder in the west").sees("NO-GO 1>").types("y").sees("Wind meter")
+	// and when the terminal has gone, nobody waits for it
+	_ = s.keys.Close()
+	if _, err := s.session.Do(walk.Input{Do: walk.Note, Who: "Bo", Text: "alone now"}); err != nil {
+		t.Fatal(err)
+	}
+	s.sees("[Bo] note: alone now")
+}
+
 // Cautions are read once; a phase that is come back to has its heading alone.
 func TestCautionsAreNotRepeated(t *testing.T) {
 	s := sit(t, "", false).types("Ada", "").through("kit.case-high").types("preflight.wind: 1.9 m/s").sees("has changed since it was answered").types("y")
