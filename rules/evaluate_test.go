@@ -211,7 +211,7 @@ func TestMarginTexts(t *testing.T) {
 	}{
 		"room":        {`"fact": "crane.height_m", "at_least": "30 m"`, facts{"crane.height_m": "40 m"}, "+10 m"},
 		"none":        {`"fact": "crane.height_m", "at_least": "30 m"`, facts{"crane.height_m": "20 m"}, "−10 m"},
-		"exact":       {`"fact": "crane.height_m", "at_least": "30 m"`, facts{"crane.height_m": "30 m"}, "0 mm"},
+		"exact":       {`"fact": "crane.height_m", "at_least": "30 m"`, facts{"crane.height_m": "30 m"}, "0 m"},
 		"temperature": {`"fact": "crane.hottest_k", "at_most": "40 degC"`, facts{"crane.hottest_k": "35 degC"}, "+5 °C"},
 		"level":       {`"fact": "crane.level_dbm", "at_most": "-100 dBm"`, facts{"crane.level_dbm": "-94 dBm"}, "−6 dB"},
 		"money":       {`"fact": "crane.price", "at_most": "10.00"`, facts{"crane.price": "12.5"}, "−2.50"},

@@ -81,7 +81,7 @@ func marginSize(measure, limit fact.Value, system unit.System) string {
 	case dim == unit.DimLevel || dim == unit.DimGain:
 		return unit.Quantity{SI: distance, Dim: unit.DimDecibel}.Text(system)
 	default:
-		return unit.Quantity{SI: distance, Dim: dim}.Text(system)
+		return unit.Between(measure.Quantity, limit.Quantity, system)
 	}
 }
 

@@ -115,6 +115,38 @@ func Apart(a, b Quantity, system System) (string, string) {
 	}
 }
 
+// Between prints the distance between two values of one dimension in the unit in which the larger of them is printed, with
+// the decimals that the two show: what a reader gets who subtracts one from the other. A distance that is not
+// nothing keeps one figure at least.
+func Between(a, b Quantity, system System) string {
+	larger := a
+	if math.Abs(b.SI) > math.Abs(a.SI) {
+		larger = b
+	}
+	symbol := larger.symbolFor(system)
+	n := math.Abs(a.In(symbol) - b.In(symbol))
+	if math.IsNaN(n) || math.IsInf(n, 0) {
+		return "not shown"
+	}
+	shown := 0
+	for _, q := range [...]Quantity{a, b} {
+		x := q.In(symbol)
+		_, decimals, _ := strings.Cut(Figures(x, q.figures(x)), ".")
+		shown = max(shown, len(decimals))
+	}
+	text := Figures(n, larger.figures(n))
+	if n > 0 {
+		rounded := Figures(n, shown+1+int(math.Floor(math.Log10(n))))
+		if rounded == "0" {
+			rounded = Figures(n, 1)
+		}
+		if len(rounded) < len(text) {
+			text = rounded
+		}
+	}
+	return larger.dressed(text, symbol)
+}
+
 // textIn prints in the unit with this symbol, to the usual figures or to more when least asks for them.
 func (q Quantity) textIn(symbol string, least int) string {
 	n := q.In(symbol)

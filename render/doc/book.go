@@ -34,13 +34,14 @@ func (s *sheet) cover() error {
 	if err != nil {
 		return err
 	}
-	s.add(page.Space(24), page.Heading{Text: m.Kit.Name, Silent: true}, page.Paragraph{Text: page.Plain(m.Kit.Summary)}, page.Space(4))
+	s.add(page.Heading{Text: m.Kit.Name, Silent: true}, page.Paragraph{Text: page.Plain(m.Kit.Summary)}, page.Space(4))
 	s.add(s.verdict())
 	about := page.KeyValues{
 		{Key: s.say("kit.revision"), Value: page.Plain(string(m.Kit.Revision))}, {Key: s.say("kit.digest"), Value: page.Code(m.Digest())},
 	}
+	about = append(about, s.madeFor()...)
 	for _, more := range []struct{ id, text string }{
-		{"kit.site", s.site()}, {"kit.rules", s.rulesInForce()}, {"kit.overlays", s.overlays()}, {"kit.maintainer", m.Kit.Maintainer}, {"kit.licence", m.Kit.Licence},
+		{"kit.rules", s.rulesInForce()}, {"kit.maintainer", m.Kit.Maintainer}, {"kit.licence", m.Kit.Licence},
 	} {
 		if more.text != "" {
 			about = append(about, page.KeyValue{Key: s.say(more.id), Value: page.Plain(more.text)})
@@ -71,13 +72,4 @@ func (s *sheet) rulesInForce() string {
 		return ""
 	}
 	return strings.Join(ids, ", ") + " (" + s.rulesDigest + ")"
-}
-
-// overlays names the files that were laid over the shared kit.
-func (s *sheet) overlays() string {
-	var names []string
-	for _, l := range s.Facts.Manifest.Layers() {
-		names = append(names, l.Name)
-	}
-	return strings.Join(names, ", ")
 }

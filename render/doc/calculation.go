@@ -10,14 +10,13 @@ import (
 	"hoistbook/render/page"
 )
 
-var calculation = Document{Name: "calculation", title: "calculation.title", write: (*sheet).calculation}
+var calculation = Document{Name: "calculation", title: "calculation.title", fine: true, write: (*sheet).calculation}
 
 // calculation shows how every number comes about, so that a reader with a pocket calculator can follow: the formula in words,
 // what went into it, the result, and who says so. Facts that merely restate the manifest are left to the list at the end.
 func (s *sheet) calculation() {
 	s.paragraph(s.say("calculation.about"))
-	t := page.Table{Columns: []page.Column{{Title: s.say("calculation.how"), Weight: 1}, {Title: s.say("calculation.value"), Align: page.Right, Whole: true},
-		{Title: s.say("calculation.source"), Align: page.Right, Whole: true}}}
+	t := page.Table{Columns: []page.Column{{Title: s.say("calculation.how"), Weight: 1}, {Title: s.say("calculation.value"), Align: page.Right, Whole: true}}}
 	var refs references
 	var spoken inputLists
 	topic := ""
@@ -33,24 +32,40 @@ func (s *sheet) calculation() {
 			t.Rows = append(t.Rows, page.Row{Kind: page.Group, Cells: []page.Cell{{Words: page.Plain(s.Words.Name("topic", topic)), Span: len(t.Columns)}}})
 		}
 		if f.Entry != entry {
-			row := page.Row{Cells: []page.Cell{{Words: s.named(f).Then(page.Plain("\n" + f.Entry.Formula))}, {}, {Words: page.Plain(refs.cite(works(f.Entry)))}}}
+			about := page.Cell{Words: page.Code(f.Entry.ID).Then(page.Plain(": " + f.Entry.Formula + " " + refs.cite(works(f.Entry)))), Span: 2}
+			title, value := page.Strong(s.Words.Fact(f.Entry.ID, f.Entry.Title)), page.Words{}
 			if f.Subject == "" {
-				row.Cells[0].Words = row.Cells[0].Words.Then(page.Plain("\n"))
-				row = s.derived(row, f, &spoken)
+				var how page.Words
+				how, value = s.derived(f, &spoken)
+				about.Words = about.Words.Then(page.Plain("\n"), how)
 			}
-			t.Rows = append(t.Rows, row)
+			t.Rows = append(t.Rows, entitled(title, value), page.Row{Cells: []page.Cell{about}})
 		}
 		entry = f.Entry
 		if f.Subject != "" {
-			t.Rows = append(t.Rows, s.derived(page.Row{Cells: []page.Cell{{Words: page.Strong(f.Subject + " ")}, {}, {}}}, f, &spoken))
+			how, value := s.derived(f, &spoken)
+			const short = 40 // letters that have room beside the value
+			if subject := page.Strong(f.Subject + " "); value.Empty() || len([]rune(how.String())) <= short {
+				t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: subject.Then(how)}, {Words: value}}})
+			} else {
+				t.Rows = append(t.Rows, entitled(subject, value), page.Row{Cells: []page.Cell{{Words: how, Span: 2}}})
+			}
 		}
 	}
-	s.add(t)
+	s.add(page.Columns{Count: 2, Blocks: []page.Block{t}})
 	if len(said) > 0 {
 		s.heading(1, s.say("calculation.said"))
 		s.add(page.Columns{Count: 2, Blocks: []page.Block{s.restated(said)}})
 	}
 	s.references(&refs)
+}
+
+// entitled is a title with what belongs at its right end, over a row that takes the whole width.
+func entitled(title, right page.Words) page.Row {
+	if right.Empty() {
+		return page.Row{Open: true, Cells: []page.Cell{{Words: title, Span: 2}}}
+	}
+	return page.Row{Open: true, Cells: []page.Cell{{Words: title}, {Words: right}}}
 }
 
 // topicOf is the first word of a fact's id.
@@ -72,34 +87,23 @@ func byTopic(facts []kits.Fact) []kits.Fact {
 	return sorted
 }
 
-// named is a fact's title and its id; of a family, the id with a star.
-func (s *sheet) named(f kits.Fact) page.Words {
-	return page.Strong(s.Words.Fact(f.Entry.ID, f.Entry.Title) + " ").Then(page.Code(f.Entry.ID))
-}
-
-// breakable lets a long id go on in the next line before any of its full stops.
-func breakable(id string) string { return strings.ReplaceAll(id, ".", "\u200b.") }
-
-// derived completes a row: what went into the fact behind what is there, and its value. A value of many words stands among the text.
-func (s *sheet) derived(row page.Row, f kits.Fact, spoken *inputLists) page.Row {
-	var how []string
+// derived is what went into a fact, and its value. A value of many words stands among the text.
+func (s *sheet) derived(f kits.Fact, spoken *inputLists) (how, value page.Words) {
+	var lines []string
 	if with := s.inputs(f, spoken); with != "" {
-		how = append(how, s.say("calculation.with", "inputs", with))
+		lines = append(lines, s.say("calculation.with", "inputs", with))
 	}
 	if !f.Value.Known() {
-		how = append(how, s.say("calculation.unknown", "why", f.Value.Unknown))
+		lines = append(lines, s.say("calculation.unknown", "why", f.Value.Unknown))
 	}
 	for _, note := range f.Notes {
-		how = append(how, s.say("calculation.note", "note", note))
+		lines = append(lines, s.say("calculation.note", "note", note))
 	}
-	text := page.Plain(strings.Join(how, "\n"))
+	how = page.Plain(strings.Join(lines, "\n"))
 	if f.Value.Kind == fact.Word {
-		text = page.Strong("= " + s.value(f.Value) + " ").Then(text)
-	} else {
-		row.Cells[1].Words = page.Strong(s.value(f.Value))
+		return page.Strong("= " + s.value(f.Value) + " ").Then(how), nil
 	}
-	row.Cells[0].Words = row.Cells[0].Words.Then(text)
-	return row
+	return how, page.Strong(s.value(f.Value))
 }
 
 func works(e *kits.Entry) []string {
@@ -110,17 +114,22 @@ func works(e *kits.Entry) []string {
 	return texts
 }
 
-// restated lists what the manifest says.
+// restated lists what the manifest says, a family of facts under its title.
 func (s *sheet) restated(said []kits.Fact) page.Table {
 	t := page.Table{Columns: []page.Column{{Title: s.say("calculation.fact"), Weight: 1}, {Title: s.say("calculation.value"), Align: page.Right, Whole: true}}}
+	var entry *kits.Entry
 	for _, f := range said {
-		title := s.Words.Fact(f.Entry.ID, f.Entry.Title)
+		about := page.Plain(s.Words.Fact(f.Entry.ID, f.Entry.Title) + " ").Then(page.Code(f.Entry.ID))
 		if f.Subject != "" {
-			title = f.Subject + ": " + title
+			if f.Entry != entry {
+				t.Rows = append(t.Rows, entitled(about, nil))
+			}
+			about = page.Plain(f.Subject)
 		}
-		row := page.Row{Cells: []page.Cell{{Words: page.Plain(title + "\n").Then(page.Code(breakable(f.ID)))}, {Words: page.Plain(s.value(f.Value))}}}
+		entry = f.Entry
+		row := page.Row{Cells: []page.Cell{{Words: about}, {Words: page.Plain(s.value(f.Value))}}}
 		if f.Value.Kind == fact.Word { // of many words: not in the column of the numbers
-			row.Cells[0].Words, row.Cells[1] = row.Cells[0].Words.Then(page.Plain(" = "+s.value(f.Value))), page.Cell{}
+			row.Cells = []page.Cell{{Words: about.Then(page.Plain(" = " + s.value(f.Value))), Span: 2}}
 		}
 		t.Rows = append(t.Rows, row)
 	}

@@ -12,19 +12,14 @@ var cautions = Document{Name: "cautions", title: "cautions.title", write: (*shee
 // cautions are all that can hurt somebody, the gravest first, after what the signal words mean.
 func (s *sheet) cautions() {
 	s.paragraph(s.say("cautions.about"))
-	var meanings page.KeyValues
+	var meanings []page.Block
 	for _, signal := range []rules.Signal{rules.SignalDanger, rules.SignalWarning, rules.SignalCaution, rules.SignalNotice} {
-		meanings = append(meanings, page.KeyValue{Key: strings.ToUpper(s.Words.Name("signal", string(signal))), Value: page.Plain(s.Words.Name("signal-meaning", string(signal)))})
+		word := strings.ToUpper(s.Words.Name("signal", string(signal)))
+		meanings = append(meanings, page.Paragraph{Text: page.Strong(word + " ").Then(page.Plain(s.Words.Name("signal-meaning", string(signal))))})
 	}
-	s.add(meanings)
+	s.add(page.Beside{Blocks: [][]page.Block{meanings[:2], meanings[2:]}})
 	var refs references
-	for _, a := range s.Cautions {
-		panel := s.panel(a, page.Strong(sentence(a.Hazard)).Then(page.Plain(" "+sentence(a.Consequence)+" "+sentence(a.Avoidance))))
-		if whence := s.whence(a, &refs); whence != "" {
-			panel.Blocks = []page.Block{page.Paragraph{Text: page.Plain(whence), Fine: true}}
-		}
-		s.add(panel)
-	}
+	s.warn(s.panels(func(rules.Alert) bool { return true }, func(a rules.Alert) string { return s.whence(a, &refs) }))
 	if len(s.Cautions) == 0 {
 		s.paragraph(s.say("cautions.none"))
 	}

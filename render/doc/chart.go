@@ -96,10 +96,22 @@ func (s *sheet) plot(c chart, caption string) page.Figure {
 		d.add(page.Circle{X: p.X, Y: p.Y, R: 1.3, Fill: page.White, Stroke: page.Stroke{Width: 0.6}})
 		w := s.Fonts.Width(page.Bold, 9, m.name)
 		x := min(p.X+2.5, c.w-chartRight-w)
-		y := max(p.Y-2.5, chartTop+3.5)
+		y := max(p.Y-2.5, chartTop+3.5) // above a falling curve, and below a rising one: there is room
+		if c.rising() {
+			y = min(p.Y+5.5, c.h-chartBelow-1)
+		}
 		d.add(page.Rect{Box: page.Box{X: x - 0.4, Y: y - 3, W: w + 0.8, H: 3.8}, Fill: page.White}, page.Text{X: x, Y: y, Face: page.Bold, Size: 9, Text: m.name})
 	}
 	return d.figure(caption)
+}
+
+// rising reports whether the first curve ends higher than it begins.
+func (c chart) rising() bool {
+	if len(c.curves) == 0 {
+		return false
+	}
+	runs := runs(c.curves[0].points)
+	return len(runs) > 0 && runs[len(runs)-1][len(runs[len(runs)-1])-1][1] > runs[0][0][1]
 }
 
 // grid draws the axes with their numbers.

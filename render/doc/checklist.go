@@ -25,7 +25,7 @@ func (s *sheet) checklist(list, how string, steps []rules.Step, before string, p
 	if i := slices.IndexFunc(steps, func(step rules.Step) bool { return step.ID == before }); i >= 0 {
 		pausing = steps[i].Phase
 	}
-	phase := ""
+	phase, who, note := "", "", ""
 	for i, step := range steps {
 		if step.Phase == pausing && phase != pausing && pause != nil {
 			pause()
@@ -33,8 +33,8 @@ func (s *sheet) checklist(list, how string, steps []rules.Step, before string, p
 		}
 		var group page.Together // the last warning of a phase stays with its first item
 		if step.Phase != phase || i == 0 {
-			phase = step.Phase
-			s.heading(1, phase)
+			phase, who, note = step.Phase, answerer(steps[i:]), ""
+			s.add(page.Heading{Level: 1, Text: phase, Aside: who})
 			panels := s.warnings(list + "/" + phase)
 			last := max(len(panels)-1, 0)
 			s.warn(panels[:last])
@@ -42,11 +42,16 @@ func (s *sheet) checklist(list, how string, steps []rules.Step, before string, p
 				group = append(group, p)
 			}
 		}
-		group = append(group, page.Checklist{s.row(step, fmt.Sprintf(number, i+1), s.field(step.ID, step.Subject))})
+		group = append(group, page.Checklist{s.row(step, fmt.Sprintf(number, i+1), who, note)})
+		note = step.Notes
 		if step.Hold {
-			group = append(group, s.bar(s.say("checklist.go-on"), s.field(step.ID, step.Subject, "hold")))
+			goOn := "checklist.go-on"
+			if i == len(steps)-1 {
+				goOn = "checklist.end"
+			}
+			group = append(group, s.bar(s.say(goOn), s.field(step.ID, step.Subject, "hold")))
 		}
-		s.add(group)
+		s.add(page.Under{Head: page.Heading{Level: 2, Text: phase, Aside: who, Silent: true}, Blocks: group})
 	}
 	if len(steps) == 0 {
 		s.paragraph(s.say("checklist.empty"))
@@ -56,21 +61,43 @@ func (s *sheet) checklist(list, how string, steps []rules.Step, before string, p
 	}
 }
 
-// row sets a step: what is critical in bold, who answers and how below it.
-func (s *sheet) row(step rules.Step, number, field string) page.CheckRow {
-	row := page.CheckRow{Number: number, Challenge: page.Plain(step.Challenge), Response: page.Plain(step.Response), Name: field, Critical: step.Critical}
-	// Who answers stands beside what is read, or else below.
-	who, notes := step.Role, page.Plain(step.Notes)
-	if step.Reading != nil {
-		row.Reading = &page.Reading{Label: s.say("checklist.reads", "who", who, "what", step.Reading.Name), Unit: s.readIn(*step.Reading)}
-	} else {
-		notes = page.Plain(who)
-		if step.Notes != "" {
-			notes = notes.Then(page.Plain(" · " + step.Notes))
+// answerer is who answers most items of the phase that begins here: named once beside its heading, and below an item only where
+// it is somebody else.
+func answerer(steps []rules.Step) string {
+	counts, most := map[string]int{}, ""
+	for _, step := range steps {
+		if step.Phase != steps[0].Phase {
+			break
+		}
+		counts[step.Role]++
+	}
+	for _, step := range steps {
+		if counts[step.Role] > counts[most] {
+			most = step.Role
 		}
 	}
-	if !notes.Empty() {
-		row.Notes = []page.Words{notes}
+	return most
+}
+
+// row sets a step: what is critical in bold; below it what is read, who answers if that is not whom the heading names, and what to
+// know, unless the item above has just said it.
+func (s *sheet) row(step rules.Step, number, who, said string) page.CheckRow {
+	row := page.CheckRow{Number: number, Challenge: page.Plain(step.Challenge), Response: page.Plain(step.Response), Name: s.field(step.ID, step.Subject), Critical: step.Critical}
+	var notes []string
+	if step.Reading != nil {
+		label := step.Reading.Name
+		if step.Role != who {
+			label = s.say("checklist.reads", "who", step.Role, "what", label)
+		}
+		row.Reading = &page.Reading{Label: label, Unit: s.readIn(*step.Reading)}
+	} else if step.Role != who {
+		notes = append(notes, step.Role)
+	}
+	if step.Notes != "" && step.Notes != said {
+		notes = append(notes, step.Notes)
+	}
+	if text := page.Plain(strings.Join(notes, " · ")); !text.Empty() {
+		row.Notes = []page.Words{text}
 	}
 	return row
 }
@@ -103,31 +130,30 @@ func (s *sheet) bar(goOn, field string) page.Figure {
 	return d.figure("")
 }
 
-// warnings are the cautions that belong before a place in a list. Those under one signal word share a panel: the fewer frames,
-// the more each is read.
+// warnings are the cautions that belong before a place in a list.
 func (s *sheet) warnings(place string) []page.Panel {
+	return s.panels(func(a rules.Alert) bool { return a.Precedes(place) }, nil)
+}
+
+// panels frames cautions, those under one signal word together: the fewer frames, the more each is read. What fine says of
+// each stands below it.
+func (s *sheet) panels(which func(rules.Alert) bool, fine func(rules.Alert) string) []page.Panel {
 	var panels []page.Panel
-	var open *page.Panel
 	var signal rules.Signal
-	shut := func() {
-		if open != nil {
-			panels = append(panels, *open)
-		}
-	}
 	for _, a := range s.Cautions {
-		if !a.Precedes(place) {
+		if !which(a) {
 			continue
 		}
-		text := page.Strong(sentence(a.Hazard)).Then(page.Plain(" " + sentence(a.Consequence) + " " + sentence(a.Avoidance)))
-		if open != nil && a.Signal == signal {
-			open.Text = append(open.Text, text)
-			continue
+		if len(panels) == 0 || a.Signal != signal {
+			panels = append(panels, s.panel(a))
 		}
-		shut()
-		panel := s.panel(a, text)
-		open, signal = &panel, a.Signal
+		open := &panels[len(panels)-1]
+		open.Text = append(open.Text, page.Strong(sentence(a.Hazard)).Then(page.Plain(" "+sentence(a.Consequence)+" "+sentence(a.Avoidance))))
+		if fine != nil {
+			open.Fine = append(open.Fine, page.Plain(fine(a)))
+		}
+		signal = a.Signal
 	}
-	shut()
 	return panels
 }
 
@@ -135,15 +161,19 @@ func (s *sheet) warnings(place string) []page.Panel {
 // under its signal word.
 func (s *sheet) warn(panels []page.Panel) {
 	for _, p := range panels {
-		first := p
-		for first.Text = p.Text; len(first.Text) > 1 && !s.flow.Fits(first); {
-			first.Text = first.Text[:len(first.Text)-1]
-		}
-		if n := len(first.Text); n < len(p.Text) && s.flow.Fits(first) {
+		for n := len(p.Text); n > 0; n-- {
+			first := p
+			first.Text, first.Fine = p.Text[:n], p.Fine[:min(n, len(p.Fine))]
+			if !s.flow.Fits(first) {
+				continue
+			}
 			s.add(first)
-			p.Text = p.Text[n:]
+			p.Text, p.Fine = p.Text[n:], p.Fine[len(first.Fine):]
+			break
 		}
-		s.add(p)
+		if len(p.Text) > 0 {
+			s.add(p)
+		}
 	}
 }
 
@@ -165,6 +195,6 @@ var signals = map[rules.Signal]page.Signal{
 }
 
 // panel frames a caution under its signal word. One that the table does not know is a danger: it must not look harmless.
-func (s *sheet) panel(a rules.Alert, text ...page.Words) page.Panel {
-	return page.Panel{Signal: signals[a.Signal], Word: strings.ToUpper(s.Words.Name("signal", string(a.Signal))), Text: text}
+func (s *sheet) panel(a rules.Alert) page.Panel {
+	return page.Panel{Signal: signals[a.Signal], Word: strings.ToUpper(s.Words.Name("signal", string(a.Signal)))}
 }

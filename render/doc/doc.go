@@ -14,6 +14,7 @@ type Document struct {
 	Name  string // of the file, without its extension
 	title string // id of its title
 	field bool   // read standing, not at a table
+	fine  bool   // looked up, not read through
 	wide  bool   // on sheets that lie
 	write func(*sheet)
 	when  func(*Input) bool // nil: every kit has it

@@ -12,16 +12,19 @@ var elevation = Document{Name: "elevation", title: "elevation.title", write: (*s
 func (s *sheet) elevation() {
 	s.paragraph(s.say("elevation.about"))
 	frame := s.flow.Frame()
-	const shareOfScene = 0.62
+	const (
+		shareOfScene = 0.62
+		rest         = page.MM(128) // of the page: title, words and tables
+	)
 	stances := s.stances()
 	switch above := s.plan(frame.W * (1 - shareOfScene - 0.04)); {
 	case len(stances) == 0:
 		s.paragraph(s.say("elevation.unknown", "why", s.lookup("tether.height_m").Unknown))
 		s.add(above)
 	case len(above) == 0:
-		s.add(s.scene(stances, frame.W, frame.H*0.5), s.stanceTable(stances))
+		s.add(s.scene(stances, frame.W, frame.H-rest), s.stanceTable(stances))
 	default:
-		s.add(page.Beside{Shares: []float64{shareOfScene, 1 - shareOfScene}, Blocks: [][]page.Block{{s.scene(stances, frame.W*(shareOfScene-0.03), frame.H*0.52)}, {above}}}, s.stanceTable(stances))
+		s.add(page.Beside{Shares: []float64{shareOfScene, 1 - shareOfScene}, Blocks: [][]page.Block{{s.scene(stances, frame.W*(shareOfScene-0.03), frame.H-rest)}, {above}}}, s.stanceTable(stances))
 	}
 	s.heading(1, s.say("elevation.pulls"))
 	right := []string{"tether.working_load_n", "anchor.mass_needed_kg", "anchor.mass_kg", "station.nearest_power_line_m", "station.nearest_airfield_m"}

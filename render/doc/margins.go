@@ -98,7 +98,7 @@ func (c marginColumns) rooms(s *sheet, f rules.Finding) (value, limit, margin pa
 func (s *sheet) marginHeight(d *drawing, c marginColumns, f rules.Finding) page.MM {
 	value, limit, margin := c.rooms(s, f)
 	return max(d.height(s.name(f), marginText, c.text), d.height(s.value(f.Measure), marginValue, value),
-		d.height(s.limit(f), marginText, limit), d.height(s.room(f), marginBold, margin)) + 1.3
+		d.height(s.limit(f), marginText, limit), d.height(s.room(f), marginBold, margin)) + 1.1
 }
 
 // limit says what a value is held against.
@@ -106,6 +106,7 @@ func (s *sheet) limit(f rules.Finding) string {
 	return s.say("finding.relation", "relation", s.Words.Name("relation", string(f.Relation)), "limit", s.value(f.Limit))
 }
 
+// room is the margin; money has its currency in the columns before.
 func (s *sheet) room(f rules.Finding) string { return s.Words.Number(f.MarginText(s.System)) }
 
 // margin draws one row: the bar ends where the margin is as large as the limit itself; a longer one has an arrow, and what is
@@ -113,7 +114,7 @@ func (s *sheet) room(f rules.Finding) string { return s.Words.Number(f.MarginTex
 func (s *sheet) margin(d *drawing, c marginColumns, f rules.Finding, y page.MM) page.MM {
 	h := s.marginHeight(d, c, f)
 	value, limit, margin := c.rooms(s, f)
-	const above = page.MM(0.5)
+	const above = page.MM(0.4)
 	d.put(s.name(f), marginText, 0, y+above, c.text)
 	d.put(s.value(f.Measure), marginValue, c.value, y+above, value)
 	d.put(s.limit(f), marginText, c.limit, y+above, limit)

@@ -32,7 +32,7 @@ func (s *sheet) notices() {
 		}
 		s.add(t)
 		if n.Notes != "" {
-			s.paragraph(n.Notes)
+			s.paragraph(sentence(n.Notes))
 		}
 		if len(n.Source) > 0 {
 			s.add(page.Paragraph{Text: page.Plain(s.say("cautions.source", "sources", strings.Join(n.Source, "; "))), Fine: true})

@@ -104,19 +104,39 @@ func (s *sheet) lacking(o *kits.Order) {
 	s.add(page.Together{page.Heading{Level: 1, Text: s.say("order.lacking-title")}, t})
 }
 
-// bySupplier is what each invoice comes to.
+// bySupplier is what each invoice comes to. A column in which every supplier has a dash or nothing to pay is left out.
 func (s *sheet) bySupplier(o *kits.Order) page.Table {
-	t := page.Table{Columns: []page.Column{{Title: s.say("order.supplier"), Weight: 1, Least: 30}}}
-	for _, id := range []string{"order.goods", "order.make-up", "order.postage", "order.net", "order.tax", "order.with-tax", "order.lead-days", "order.order-by"} {
-		t.Columns = append(t.Columns, page.Column{Title: s.say(id), Align: page.Right, Whole: true})
-	}
 	zero := o.Currency.Minor(0)
 	goods, makeUp, postage := zero, zero, zero
 	for _, p := range o.Parcels {
-		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(p.Name, s.money(p.Goods), s.money(p.MakeUp), s.money(p.Postage), s.money(p.Cost), s.money(p.Tax), s.money(p.Total), s.lead(p.LeadTime), s.orderBy(o, p.LeadTime))})
 		goods, makeUp, postage = added(goods, p.Goods), added(makeUp, p.MakeUp), added(postage, p.Postage)
 	}
-	t.Rows = append(t.Rows, page.Row{Kind: page.Total, Cells: page.Cells(s.say("order.all", "currency", o.Currency.Code()), s.money(goods), s.money(makeUp), s.money(postage), s.money(o.Net), s.money(o.Tax), s.money(o.Total), s.lead(o.LeadTime), s.orderBy(o, o.LeadTime))})
+	dated := s.orderBy(o, o.LeadTime) != "–"
+	t := page.Table{Columns: []page.Column{{Title: s.say("order.supplier"), Weight: 1, Least: 30}}}
+	madeUp := makeUp.MinorUnits() > 0
+	row := func(kind page.RowKind, name string, goods, makeUp, postage, net, tax, total unit.Money, lead unit.Duration) {
+		cells := page.Cells(name)
+		for _, c := range []struct {
+			id, text string
+			shown    bool
+		}{
+			{"order.goods", s.money(goods), true}, {"order.make-up", s.money(makeUp), madeUp}, {"order.postage", s.money(postage), true}, {"order.net", s.money(net), true},
+			{"order.tax", s.money(tax), true}, {"order.with-tax", s.money(total), true}, {"order.lead-days", s.lead(lead), true}, {"order.order-by", s.orderBy(o, lead), dated},
+		} {
+			if !c.shown {
+				continue
+			}
+			if len(t.Rows) == 0 {
+				t.Columns = append(t.Columns, page.Column{Title: s.say(c.id), Align: page.Right, Whole: true})
+			}
+			cells = append(cells, page.Cell{Words: page.Plain(c.text)})
+		}
+		t.Rows = append(t.Rows, page.Row{Kind: kind, Cells: cells})
+	}
+	for _, p := range o.Parcels {
+		row(page.Entry, p.Name, p.Goods, p.MakeUp, p.Postage, p.Cost, p.Tax, p.Total, p.LeadTime)
+	}
+	row(page.Total, s.say("order.all", "currency", o.Currency.Code()), goods, makeUp, postage, o.Net, o.Tax, o.Total, o.LeadTime)
 	return t
 }
 

@@ -45,12 +45,13 @@ func (s *sheet) particulars(o *kits.Order, p kits.Parcel) page.Table {
 	return t
 }
 
-// lines are the positions with their sums; an order that is sent has room to tick what has come.
+// lines are the positions with their sums; an order that is sent has room to tick what has come. On a sheet that is not sent, postage
+// and tax stand where the suppliers are compared, and not again.
 func (s *sheet) lines(o *kits.Order, p kits.Parcel, sent bool) page.Table {
 	t := page.Table{Columns: []page.Column{
 		{Title: s.say("order.item"), Align: page.Right}, {Title: s.say("order.code"), Least: 18}, {Title: s.say("bill.part"), Weight: 1, Least: 38},
 		{Title: s.say("order.packs"), Align: page.Right}, {Title: s.say("bill.pack"), Align: page.Right}, {Title: s.say("order.pieces"), Align: page.Right},
-		{Title: s.say("order.price"), Align: page.Right, Whole: true}, {Title: s.say("order.amount"), Align: page.Right, Whole: true}, {Title: s.say("order.lead-days"), Align: page.Right},
+		{Title: s.priced("order.price"), Align: page.Right, Least: 15}, {Title: s.priced("order.amount"), Align: page.Right, Least: 15}, {Title: s.say("order.lead-days"), Align: page.Right},
 	}}
 	if sent {
 		t.Columns = append(t.Columns, page.Column{Title: s.say("order.came")})
@@ -68,6 +69,10 @@ func (s *sheet) lines(o *kits.Order, p kits.Parcel, sent bool) page.Table {
 	}
 	sum := func(kind page.RowKind, label, amount string) {
 		t.Rows = append(t.Rows, page.Row{Kind: kind, Cells: []page.Cell{{}, {}, {Words: page.Plain(label), Span: 4}, {Words: page.Plain(amount), Span: 2}, {}}})
+	}
+	if !sent {
+		sum(page.Total, s.say("order.goods"), s.money(p.Goods))
+		return t
 	}
 	sum(page.Subtotal, s.say("order.goods"), s.money(p.Goods))
 	if p.MakeUp.MinorUnits() > 0 {

@@ -34,7 +34,7 @@ func (s *sheet) orderOne() {
 	for _, p := range o.Parcels {
 		s.heading(1, s.say("order.to", "supplier", p.Name))
 		if p.Contact != "" {
-			s.paragraph(p.Contact)
+			s.leading(p.Contact)
 		}
 		s.add(s.lines(o, p, false))
 	}

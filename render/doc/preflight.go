@@ -100,21 +100,17 @@ func (s *sheet) tiles(all []tile) page.Figure {
 	return d.figure("")
 }
 
-// launchSite are the lines of who, when and where; the place for which the kit was computed is printed on its line.
+// launchSite are the lines of who, when and where; the place for which the kit was computed is printed on its line, and below
+// under whose rules and with what laid over the shared kit.
 func (s *sheet) launchSite() page.Table {
 	t := s.occasion("preflight.date", "preflight.site", "preflight.leader", "preflight.scribe")
 	if name := s.site(); name != "" {
 		t.Rows[0].Cells[3].Words = page.Plain(name)
 	}
-	return t
-}
-
-// site is what the crew calls the place for which the kit was computed.
-func (s *sheet) site() string {
-	if st := s.Facts.Manifest.Station; st != nil && st.Site != nil {
-		return st.Site.Name
+	for _, kv := range s.madeBy() {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: page.Strong(kv.Key)}, {Words: kv.Value, Span: 3}}})
 	}
-	return ""
+	return t
 }
 
 // occasion are lines to write on: when, where, who.

@@ -1,6 +1,8 @@
 package doc
 
 import (
+	"cmp"
+
 	"hoistbook/kits/fact"
 	"hoistbook/kits/manifest"
 	"hoistbook/kits/unit"
@@ -30,7 +32,7 @@ func (s *sheet) radio() {
 	}
 	s.add(page.Beside{Shares: []float64{0.42, 0.58}, Blocks: [][]page.Block{
 		{page.Heading{Level: 1, Text: s.say("radio.isolation")}, s.facts("radio.isolation_needed_db", "radio.isolation_available_db"),
-			page.Paragraph{Text: page.Plain(s.say("radio.binds", "what", s.fact("radio.isolation_binds")))}},
+			page.Paragraph{Text: page.Plain(s.say("radio.binds", "what", s.Words.Name("isolation", s.fact("radio.isolation_binds"))))}},
 		{page.Heading{Level: 1, Text: s.say("radio.exposure")}, page.Paragraph{Text: page.Plain(s.say("radio.exposure-about"))}, s.exposure()},
 	}})
 }
@@ -39,7 +41,7 @@ func (s *sheet) radio() {
 func (s *sheet) channels() page.Table {
 	t := page.Table{Columns: []page.Column{
 		{Title: s.say("bill.ref"), Whole: true}, {Title: s.say("radio.does"), Whole: true}, {Title: s.say("radio.frequency"), Align: page.Right, Whole: true},
-		{Title: s.say("radio.power"), Align: page.Right, Whole: true}, {Title: s.say("radio.tone"), Align: page.Right, Whole: true}, {Title: s.say("radio.emission"), Whole: true},
+		{Title: s.say("radio.strength"), Align: page.Right, Least: 24}, {Title: s.say("radio.tone"), Align: page.Right, Whole: true}, {Title: s.say("radio.emission"), Whole: true},
 		{Title: s.say("radio.antenna"), Weight: 1}, {Title: s.say("radio.feed"), Align: page.Right, Whole: true},
 	}}
 	row := func(ref manifest.Ref, does, frequency, power, tone, emission string, antenna manifest.Ref, feed string) {
@@ -85,14 +87,15 @@ func (s *sheet) groundStations() page.Table {
 	}}
 	for _, id := range s.Facts.Subjects("radio.links") {
 		g := s.Facts.Manifest.Ground[manifest.Ref(id)]
-		name := id
-		if g.Name != "" {
-			name = g.Name
-		}
 		link := "radio.links." + id
-		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(name, maybe(s, g.Power), maybe(s, g.Gain), maybe(s, g.Height), s.fact(link+".up_km"), s.fact(link+".down_km"), s.fact(link+".horizon_km"))})
+		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(s.station(id), maybe(s, g.Power), maybe(s, g.Gain), maybe(s, g.Height), s.fact(link+".up_km"), s.fact(link+".down_km"), s.fact(link+".horizon_km"))})
 	}
 	return t
+}
+
+// station is what the manifest calls a ground station.
+func (s *sheet) station(id string) string {
+	return cmp.Or(s.Facts.Manifest.Ground[manifest.Ref(id)].Name, id)
 }
 
 // reach draws the distances from the relay to scale: a bar for each link, a line for what is wanted.
@@ -111,9 +114,9 @@ func (s *sheet) reach() {
 		}
 	}
 	for _, id := range s.Facts.Subjects("radio.links") {
-		add(s.say("radio.up-from", "station", id), "radio.links."+id+".up_km")
-		add(s.say("radio.down-to", "station", id), "radio.links."+id+".down_km")
-		add(s.say("radio.horizon-of", "station", id), "radio.links."+id+".horizon_km")
+		add(s.say("radio.up-from", "station", s.station(id)), "radio.links."+id+".up_km")
+		add(s.say("radio.down-to", "station", s.station(id)), "radio.links."+id+".down_km")
+		add(s.say("radio.horizon-of", "station", s.station(id)), "radio.links."+id+".horizon_km")
 	}
 	if longest == 0 || len(bars) > 30 {
 		return

@@ -14,12 +14,13 @@ func (s *sheet) recovery() {
 	s.heading(1, s.say("recovery.count"))
 	s.leading(s.say("recovery.count-how"))
 	s.add(s.packIn())
+	var last page.Together
 	if r := s.Facts.Manifest.Recovery; r != nil {
-		s.add(page.Together{page.Heading{Level: 1, Text: s.say("recovery.lost")}, page.KeyValues{
+		last = page.Together{page.Heading{Level: 1, Text: s.say("recovery.lost")}, page.KeyValues{
 			{Key: s.say("recovery.label"), Value: page.Plain(r.Label)}, {Key: s.say("recovery.contact"), Value: page.Plain(r.Contact)},
-		}})
+		}}
 	}
-	s.add(page.Space(4), s.signatures("sign.counted"))
+	s.add(append(last, page.Space(4), s.signatures("sign.counted")))
 }
 
 // packIn lists by box what must come back. What is used up is listed too: its remains are.

@@ -35,10 +35,11 @@ func (s *sheet) references(r *references) {
 	if len(r.works) == 0 {
 		return
 	}
-	t := page.Table{NoHead: true, Columns: []page.Column{{Align: page.Right, Whole: true}, {Weight: 1}}}
+	t := page.Table{NoHead: true, Tight: true, Columns: []page.Column{{Align: page.Right, Whole: true}, {Weight: 1}}}
 	for i, w := range r.works {
 		t.Rows = append(t.Rows, page.Row{Cells: page.Cells("["+digits(i+1)+"]", w)})
 	}
 	s.heading(1, s.say("references.title"))
+	s.flow.SetScale(&page.Reference)
 	s.add(page.Columns{Count: 2, Blocks: []page.Block{t}})
 }

@@ -27,7 +27,8 @@ func newSheet(in *Input, title string) *sheet {
 		digest += " · " + in.Date.Format(time.DateOnly)
 	}
 	running := page.Running{
-		Kit: m.Kit.Name, Revision: s.say("running.revision", "revision", string(m.Kit.Revision)),
+		Made: s.made(),
+		Kit:  m.Kit.Name, Revision: s.say("running.revision", "revision", string(m.Kit.Revision)),
 		Digest: digest, Title: title,
 		Page: func(n, of int) string { return s.say("running.page", "n", digits(n), "m", digits(of)) },
 		Sheet: func(title string, n, of int) string {
@@ -58,11 +59,14 @@ func (s *sheet) write(d Document) {
 	} else {
 		s.flow.SetPaper(s.Paper)
 	}
-	if d.field {
-		s.flow.SetScale(&page.Afield)
-	} else {
-		s.flow.SetScale(&page.Desk)
+	scale := &page.Desk
+	switch {
+	case d.field:
+		scale = &page.Afield
+	case d.fine:
+		scale = &page.Reference
 	}
+	s.flow.SetScale(scale)
 	title := d.Title(s.Words)
 	s.flow.Section(title)
 	s.add(page.Heading{Text: title, Anchor: d.Name})
@@ -123,6 +127,11 @@ func (s *sheet) price(v fact.Value) string {
 		return s.value(v)
 	}
 	return s.Words.Number(v.Text)
+}
+
+// priced heads a column of amounts of money.
+func (s *sheet) priced(id string) string {
+	return strings.TrimSuffix(s.say(id)+", "+s.currency(), ", ")
 }
 
 func (s *sheet) currency() string {

@@ -45,7 +45,8 @@ func vocabularies() map[string][]string {
 		verdicts = append(verdicts, string(v))
 	}
 	return map[string][]string{
-		"deed": deeds, "walk-verdict": verdicts,
+		"isolation": {"blocking", "noise"},
+		"deed":      deeds, "walk-verdict": verdicts,
 		"basis": manifest.MassBasis("").Words(), "place": manifest.Place("").Words(), "list": {"assembly", "preflight", "station", "recovery"},
 		"signal": manifest.SignalWord("").Words(), "signal-meaning": manifest.SignalWord("").Words(), "level": {string(rules.Must), string(rules.Should)},
 		"outcome": outcomes, "relation": relations, "criterion": criteria, "topic": topics,

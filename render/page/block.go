@@ -9,6 +9,7 @@ import (
 type Heading struct {
 	Level  int // 0 to 2
 	Text   string
+	Aside  string // optional: at the right end of the same line, in the type of the text
 	Anchor string // optional: a name to lead to
 	Silent bool   // not in the outline
 }
@@ -30,6 +31,9 @@ func (h Heading) strips(s *setting, width MM) []strip {
 		items:  s.setAll(lines, style, 0, 0, 0, width, Left),
 		bond:   strong,
 	}
+	if h.Aside != "" {
+		h.beside(s, &st, lines[len(lines)-1].width, style, width)
+	}
 	if h.Level == 0 {
 		// A short thick bar over the title: seen when leafing through a stack of sheets.
 		const bar = MM(18)
@@ -43,6 +47,18 @@ func (h Heading) strips(s *setting, width MM) []strip {
 		st.items = append(st.items, Anchor{Name: h.Anchor})
 	}
 	return []strip{st}
+}
+
+// beside sets the aside on the baseline of the heading's last line, or below where there is no room.
+func (h Heading) beside(s *setting, st *strip, taken MM, heading Style, width MM) {
+	style := s.scale.Body
+	lines := s.wrap(Plain(h.Aside), style, width)
+	y := st.height - heading.Leading + heading.baseline() - style.baseline()
+	if len(lines) > 1 || len(lines) == 1 && taken+columnGap+lines[0].width > width {
+		y = st.height
+		st.height += MM(len(lines)) * style.Leading
+	}
+	st.items = append(st.items, s.setAll(lines, style, 0, 0, y, width, Right)...)
 }
 
 // Paragraph is running text, ragged on the right.
@@ -128,6 +144,23 @@ func (t Together) strips(s *setting, width MM) []strip {
 		all = append(all, b.strips(s, width)...)
 	}
 	return bonded(all, loose)
+}
+
+// Under repeats a head on top of every further page that its blocks reach.
+type Under struct {
+	Head   Block
+	Blocks []Block
+}
+
+func (u Under) strips(s *setting, width MM) []strip {
+	head := u.Head.strips(s, width)
+	all := allStrips(s, u.Blocks, width)
+	for i := range all {
+		if len(all[i].head) == 0 && all[i].elastic == nil {
+			all[i].head = head
+		}
+	}
+	return all
 }
 
 // KeyValue is one line of [KeyValues].

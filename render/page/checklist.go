@@ -88,8 +88,8 @@ func (r CheckRow) challenge(s *setting, number, box, text, width MM) ([]strip, [
 	const gap = MM(9) // a clear one, between challenge and response
 	room := width - text
 	left, right := r.split(s, style, room, gap)
-	challenge := s.wrap(r.Challenge, style, left)
-	response := s.wrap(r.Response, style, right)
+	challenge := s.balanced(r.Challenge, style, left)
+	response := s.balanced(r.Response, style, right)
 
 	// A one-line response stands on the last line of the challenge, at the end of the leader; a longer one begins at its top.
 	lift := 0

@@ -1,9 +1,6 @@
 package page
 
-import (
-	"errors"
-	"fmt"
-)
+import "fmt"
 
 // Signal is the weight of a warning, in the sense of ANSI Z535.6: what happens if it is not heeded.
 type Signal uint8
@@ -23,7 +20,7 @@ type Panel struct {
 	Signal Signal
 	Word   string
 	Text   []Words
-	Blocks []Block // below the text
+	Fine   []Words // below the text of the same place, in the small style
 }
 
 // look is how the frame of a weight is drawn.
@@ -47,20 +44,14 @@ func (p Panel) strips(s *setting, width MM) []strip {
 	inset := look.inset()
 	inner := width - 2*inset
 	var body []strip
-	for _, t := range p.Text {
+	for i, t := range p.Text {
 		body = append(body, spaced(s.text(t, s.scale.Body, 0, panelPad, inner-panelPad), small*0.7, small*0.7)...)
-	}
-	for _, st := range allStrips(s, p.Blocks, inner-2*panelPad) {
-		st.items = move(st.items, panelPad, 0)
-		body = append(body, st)
-	}
-	if inElastic(body) {
-		s.fail(errors.New("columns cannot stand inside a panel"))
-		return nil
+		if i < len(p.Fine) {
+			body = append(body, spaced(s.text(p.Fine[i], s.scale.Small, 0, panelPad, inner-panelPad), 0, small)...)
+		}
 	}
 	word := s.wrap(Plain(p.Word), s.scale.Signal, inner-2*panelPad-p.symbol(s))
 	band := max(MM(len(word))*s.scale.Signal.Leading, s.scale.Signal.Leading) + 2*small*0.6
-
 	if band > s.height/3 {
 		s.fail(fmt.Errorf("the signal word %q takes more than a third of a page", p.Word))
 		return nil

@@ -4,6 +4,7 @@ package page
 type Running struct {
 	Kit      string // name
 	Revision string // as it is to be printed, such as "Rev. 1.2.0"
+	Made     string // for which place, by which rules: behind the revision
 	Digest   string // short
 	Title    string // of the document; the section's, if it has one, goes before it
 	// Page says "page n of m" in the reader's language.
@@ -35,9 +36,14 @@ func (r Running) Items(p Place) []Item {
 		items = append(items, Text{X: x, Y: base, Face: st.Face, Size: st.Size, Align: align, Text: text})
 		return p.Fonts.Width(st.Face, st.Size, text)
 	}
+	left := p.Text.W - columnGap - p.Fonts.Width(style.Face, style.Size, p.Fonts.Fit(style, title, half))
 	revision := p.Fonts.Width(style.Face, style.Size, p.Fonts.Fit(style, r.Revision, half/2))
-	kit := put(r.Kit, strong, p.Text.X, top, half-revision-small, Left)
-	put(r.Revision, style, p.Text.X+kit+small, top, half/2, Left)
+	kit := put(r.Kit, strong, p.Text.X, top, min(half, left-revision-small), Left)
+	about := r.Revision
+	if r.Made != "" {
+		about += " · " + r.Made
+	}
+	put(about, style, p.Text.X+kit+small, top, left-kit-small, Left)
 	put(title, style, p.Text.Right(), top, half, Right)
 	put(r.Digest, Style{Mono, style.Size * 0.95, style.Leading}, p.Text.X, foot, half, Left)
 	if r.Page != nil {

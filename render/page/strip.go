@@ -87,6 +87,12 @@ func (s *setting) text(words Words, style Style, ink Ink, x, width MM) []strip {
 	return strips
 }
 
+// raise takes white away at the top.
+func (st *strip) raise(by MM) {
+	st.items = move(st.items, 0, -by)
+	st.height -= by
+}
+
 // spaced puts white before the first and after the last of some strips.
 func spaced(strips []strip, before, after MM) []strip {
 	if n := len(strips); n > 0 {

@@ -8,6 +8,7 @@ type Table struct {
 	Columns []Column
 	Rows    []Row
 	NoHead  bool // does not print the columns' titles
+	Tight   bool // has neither rules nor air between its rows
 }
 
 // Column says how the cells of a column are set. A Width is kept; otherwise the column is as wide as its content, at least Least,
@@ -24,6 +25,9 @@ type Column struct {
 type Row struct {
 	Cells []Cell
 	Kind  RowKind
+	Open  bool // goes on in the next row: no rule between them, and they stay together
+
+	follows bool // the row above is open
 }
 
 // RowKind says what a row is to its neighbours.
@@ -95,6 +99,7 @@ func (t Table) strips(s *setting, width MM) []strip {
 	}
 	var all []strip
 	for i, row := range t.Rows {
+		row.follows = i > 0 && t.Rows[i-1].Open
 		strips := t.row(s, row, texts[i], widths, across)
 		for i := range strips {
 			strips[i].head = repeated
@@ -156,6 +161,12 @@ func (t Table) head(s *setting, widths []MM, across MM) []strip {
 func (t Table) row(s *setting, r Row, texts [][]atom, widths []MM, across MM) []strip {
 	style := r.style(s)
 	row := tableRow{padX: cellPadX, padY: cellPadY, least: style.Leading + 2*cellPadY, cells: make([]setCell, 0, len(r.Cells))}
+	if r.follows || t.Tight {
+		row.least = 0
+	}
+	if t.Tight {
+		row.padY = 0
+	}
 	var x MM
 	column := 0
 	for i, c := range r.Cells {
@@ -184,6 +195,17 @@ func (t Table) row(s *setting, r Row, texts [][]atom, widths []MM, across MM) []
 	case Total:
 		first.items = append(first.items, Line{0, 0, across, 0, Stroke{Width: heavy}})
 		under = Stroke{Width: rule}
+	}
+	if r.follows && !t.Tight {
+		first.raise(cellPadY)
+	}
+	switch {
+	case t.Tight:
+		return strips
+	case r.Open:
+		last.height -= cellPadY
+		last.bond = loose
+		return strips
 	}
 	last.items = append(last.items, Line{0, last.height, across, last.height, under})
 	return strips

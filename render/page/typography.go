@@ -46,6 +46,13 @@ var Desk = Scale{
 	Running:  Style{Sans, 7.5, 3.6},
 }
 
+// Reference is for what is looked up at a table and never read through: Desk with smaller tables.
+var Reference = func() Scale {
+	s := Desk
+	s.Table, s.Column = Style{Sans, 7.5, 3.6}, Style{Bold, 7.5, 3.6}
+	return s
+}()
+
 // Afield is for documents read standing in a field.
 var Afield = Scale{
 	Headings: [3]Style{{Bold, 21, 9.6}, {Bold, 15, 7}, {Bold, 12.5, 5.9}},

@@ -37,6 +37,26 @@ func (s *setting) wrap(words Words, style Style, width MM) []line {
 	return s.fill(s.atoms(words, style), style, width)
 }
 
+// balanced breaks text into as few lines as the width allows, and those as even as can be: no word stands alone in the last.
+func (s *setting) balanced(words Words, style Style, width MM) []line {
+	lines := s.wrap(words, style, width)
+	if len(lines) < 2 {
+		return lines
+	}
+	const steps = 6 // to a hundredth of the width
+	_, word := s.widest(words, style)
+	low, high := min(max(width*0.6, word), width), width
+	for range steps {
+		mid := (low + high) / 2
+		if try := s.wrap(words, style, mid); len(try) == len(lines) {
+			lines, high = try, mid
+		} else {
+			low = mid
+		}
+	}
+	return lines
+}
+
 // fill sets atoms on lines, and uses them up.
 func (s *setting) fill(atoms []atom, style Style, width MM) []line {
 	var lines []line

@@ -6,6 +6,7 @@ package packs
 import (
 	"embed"
 	"fmt"
+	"slices"
 
 	"hoistbook/rules"
 )
@@ -17,6 +18,9 @@ var files embed.FS
 var order = []string{
 	"complete", "mass-and-lift", "tether-and-wind", "power", "endurance", "radio", "exposure", "cost", "generic", "us", "uk", "de", "au",
 }
+
+// BuiltIn reports whether the pack with this id is one of them, and not a club's own.
+func BuiltIn(id string) bool { return slices.Contains(order, id) }
 
 // Texts returns the built-in packs in their order, as they stand in their files.
 func Texts() []rules.Text {

@@ -55,7 +55,9 @@ func (e *edition) rows(t *testing.T) []row {
 	t.Helper()
 	var all []row
 	for _, s := range read(t, filepath.Join(e.print(t), "calculation.pdf")) {
-		all = append(all, s.rows()...)
+		for _, r := range s.rows() {
+			all = append(all, r.parted()...)
+		}
 	}
 	family := ""
 	for i := range all {
@@ -65,6 +67,16 @@ func (e *edition) rows(t *testing.T) []row {
 		all[i].family = family
 	}
 	return all
+}
+
+// parted takes the title of a family from its first member where that is a word: they follow each other as lines of one row do.
+func (r row) parted() []row {
+	for i, w := range r.words {
+		if strings.Contains(w, ".*.") && !strings.HasSuffix(w, ":") && i+1 < len(r.words) {
+			return []row{{words: r.words[:i+1]}, {words: r.words[i+1:], value: r.value}}
+		}
+	}
+	return []row{r}
 }
 
 // titles are the heads of the columns of values, in the languages of the editions.
@@ -134,6 +146,9 @@ func valueOf(l line, edge page.MM) (value string, rest line) {
 	for from > 0 && l[from].X-l[from-1].Right() < space {
 		from--
 	}
+	if from == 0 {
+		return "", l // words that happen to end there
+	}
 	return l[from:].String(), l[:from]
 }
 
@@ -141,7 +156,7 @@ func valueOf(l line, edge page.MM) (value string, rest line) {
 func (r row) starred() string {
 	for _, w := range r.words {
 		if strings.Contains(w, ".*.") {
-			return w
+			return strings.TrimSuffix(w, ":")
 		}
 	}
 	return ""
