@@ -1,6 +1,8 @@
 package change
 
 import (
+	"maps"
+	"slices"
 	"strings"
 )
 
@@ -28,6 +30,9 @@ var labels = map[string]string{
 	"step/text": "what to do", "step/hold": "waits for a second person", "step/time": "takes", "step/note": "note",
 	"caution/signal": "signal word", "waivers": "set aside",
 }
+
+// Labels lists the English labels, for languages that have their own.
+func Labels() []string { return slices.Sorted(maps.Values(labels)) }
 
 // label says what stands at the end of a chain of keys.
 func label(names []string) string {

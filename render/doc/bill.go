@@ -92,7 +92,7 @@ func (s *sheet) costs(bill kits.Costs) page.Table {
 		{Title: s.say("bill.each", "unit", s.massUnit()), Align: page.Right}, {Title: s.say("bill.quantity"), Align: page.Right, Least: 12},
 		{Title: s.say("bill.pieces"), Align: page.Right, Least: 15},
 		{Title: s.say("bill.supplier")}, {Title: s.say("bill.code")}, {Title: s.say("bill.pack"), Align: page.Right},
-		{Title: s.priced("bill.price"), Align: page.Right, Least: 15}, {Title: s.priced("bill.cost"), Align: page.Right, Least: 15},
+		{Title: s.priced("bill.price"), Align: page.Right, Least: 17}, {Title: s.priced("bill.cost"), Align: page.Right, Least: 15},
 		{Title: s.priced("bill.running"), Align: page.Right, Least: 17},
 	}}
 	place := manifest.Place("none")

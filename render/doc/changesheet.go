@@ -83,7 +83,7 @@ var stateWords = map[change.State]string{change.New: "change.new", change.Gone: 
 func (s *sheet) changed(subjects []change.Subject) page.Table {
 	t := page.Table{Columns: []page.Column{{Title: s.say("change.thing"), Weight: 1}, {Title: s.say("change.before"), Weight: 1}, {Title: s.say("change.after"), Weight: 1}, {Title: s.say("change.difference"), Align: page.Right}}}
 	for _, subject := range subjects {
-		title := subject.Kind
+		title := s.Words.Label(subject.Kind)
 		if subject.Ref != "" {
 			title = strings.TrimSuffix(subject.Ref+", "+subject.Name, ", ")
 		}
@@ -92,7 +92,7 @@ func (s *sheet) changed(subjects []change.Subject) page.Table {
 			continue
 		}
 		for _, l := range subject.Lines {
-			t.Rows = append(t.Rows, page.Row{Cells: page.Cells(l.What, s.orDash(l.Before), s.orDash(l.After), s.Words.Number(l.Difference))})
+			t.Rows = append(t.Rows, page.Row{Cells: page.Cells(s.Words.Label(l.What), s.orDash(l.Before), s.orDash(l.After), s.Words.Number(l.Difference))})
 		}
 	}
 	return t

@@ -183,7 +183,9 @@ func sentence(text string) string {
 	if size == 0 {
 		return text
 	}
-	text = string(unicode.ToUpper(first)) + text[size:]
+	if word, _, _ := strings.Cut(text, " "); !strings.ContainsAny(word, "._/") { // the id of a fact stays as it is
+		text = string(unicode.ToUpper(first)) + text[size:]
+	}
 	if strings.HasSuffix(text, ".") || strings.HasSuffix(text, "!") || strings.HasSuffix(text, "?") {
 		return text
 	}

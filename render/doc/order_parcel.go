@@ -51,7 +51,7 @@ func (s *sheet) lines(o *kits.Order, p kits.Parcel, sent bool) page.Table {
 	t := page.Table{Columns: []page.Column{
 		{Title: s.say("order.item"), Align: page.Right}, {Title: s.say("order.code"), Least: 18}, {Title: s.say("bill.part"), Weight: 1, Least: 38},
 		{Title: s.say("order.packs"), Align: page.Right}, {Title: s.say("bill.pack"), Align: page.Right}, {Title: s.say("order.pieces"), Align: page.Right},
-		{Title: s.priced("order.price"), Align: page.Right, Least: 15}, {Title: s.priced("order.amount"), Align: page.Right, Least: 15}, {Title: s.say("order.lead-days"), Align: page.Right},
+		{Title: s.priced("order.price"), Align: page.Right, Least: 17}, {Title: s.priced("order.amount"), Align: page.Right, Least: 15}, {Title: s.say("order.lead-days"), Align: page.Right},
 	}}
 	if sent {
 		t.Columns = append(t.Columns, page.Column{Title: s.say("order.came")})

@@ -63,7 +63,7 @@ func (s *sheet) said(layer int, l manifest.Layer) [][3]string {
 		return rows
 	}
 	for _, subject := range change.Subjects(below, above, s.System) {
-		title := subject.Kind
+		title := s.Words.Label(subject.Kind)
 		if subject.Ref != "" {
 			title = subject.Ref
 		}
@@ -72,7 +72,7 @@ func (s *sheet) said(layer int, l manifest.Layer) [][3]string {
 			continue
 		}
 		for _, line := range subject.Lines {
-			rows = append(rows, [3]string{title + ": " + line.What, line.Before, line.After})
+			rows = append(rows, [3]string{title + ": " + s.Words.Label(line.What), line.Before, line.After})
 		}
 	}
 	return rows

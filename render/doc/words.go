@@ -39,6 +39,9 @@ const languageID = "language"
 // factTitles begins the ids of titles of facts, which a language may have and need not: the catalogue has them in English.
 const factTitles = "fact."
 
+// labels begins the ids of what a manifest's places are called on change sheets: a language may have them and need not.
+const labels = "label."
+
 var forms = map[string]plural.Form{
 	"zero": plural.Zero, "one": plural.One, "two": plural.Two, "few": plural.Few, "many": plural.Many, "other": plural.Other,
 }
@@ -113,6 +116,20 @@ func (w *Words) Name(vocabulary, word string) string {
 		return e.sample()
 	}
 	return word
+}
+
+// Label is what a change sheet calls a place in a manifest, in this language where it has a word for it. Behind some stands a name
+// of the reader's own, such as "pin 3".
+func (w *Words) Label(text string) string {
+	if word := w.Name("label", text); word != text {
+		return word
+	}
+	if at := strings.LastIndexByte(text, ' '); at > 0 {
+		if word := w.Name("label", text[:at]); word != text[:at] {
+			return word + text[at:]
+		}
+	}
+	return text
 }
 
 // Fact is a fact's title: the catalogue's own, unless the language has one for its id.

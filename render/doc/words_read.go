@@ -102,7 +102,7 @@ func (w *Words) holdAgainst(english *Words, root *jsontree.Node, problems *diag.
 		}
 	}
 	for _, m := range root.Members {
-		if _, ok := english.table[m.Name]; !ok && m.Name != languageID && !strings.HasPrefix(m.Name, factTitles) {
+		if _, ok := english.table[m.Name]; !ok && m.Name != languageID && !strings.HasPrefix(m.Name, factTitles) && !strings.HasPrefix(m.Name, labels) {
 			problems.Add(m.Place(), fmt.Sprintf("no document says %q", m.Name), diag.DidYouMean(m.Name, english.IDs(), "take the line out"))
 		}
 	}

@@ -14,6 +14,7 @@ import (
 	"hoistbook/kits"
 	"hoistbook/kits/manifest"
 	"hoistbook/kits/tether"
+	"hoistbook/render/change"
 	"hoistbook/render/walk"
 	"hoistbook/rules"
 )
@@ -136,6 +137,19 @@ func saying(c *ast.CallExpr) (said call, ok bool) {
 		said.names = append(said.names, name)
 	}
 	return said, true
+}
+
+// A language of the program names what a change sheet names, and nothing is left in English between its own words.
+func TestChangeSheetsSpeakTheLanguage(t *testing.T) {
+	w := words(t, "de")
+	for _, label := range append(change.Labels(), "part", "site", "station", "current on transmit", "pin 3", "fill volume") {
+		if got := w.Label(label); got == label && label != "name" && label != "Name" {
+			t.Errorf("%q has no word in German", label)
+		}
+	}
+	if got := words(t, "en").Label("pin 3"); got != "pin 3" {
+		t.Errorf("in English a pin is called %q", got)
+	}
 }
 
 // Every text is said somewhere, everything that is said is there, and every brace is filled.

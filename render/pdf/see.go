@@ -136,10 +136,15 @@ func (e *eye) pages(node any, above dictionary, depth int) error {
 	if !more {
 		return e.page(d, own)
 	}
+	before := len(e.seen.Pages)
 	for _, kid := range kids {
 		if err := e.pages(kid, own, depth+1); err != nil {
 			return err
 		}
+	}
+	// Others go by this number, and show no page where it is wrong.
+	if count, ok := numberOf(d["Count"]); !ok || count != float64(len(e.seen.Pages)-before) {
+		return errors.New("does not say how many pages it has")
 	}
 	return nil
 }

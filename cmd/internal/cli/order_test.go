@@ -162,7 +162,7 @@ func fromXLSX(t *testing.T, file string) sums {
 var (
 	toPay    = regexp.MustCompile(`To pay, [A-Z]{3} +([0-9.]+)`)
 	supplied = regexp.MustCompile(`Supplier +.*\((\S+)\)`)
-	all      = regexp.MustCompile(`All, [A-Z]{3} +([0-9.]+) +([0-9.]+) +([0-9.]+) +([0-9.]+) +([0-9.]+) +([0-9.]+)`)
+	all      = regexp.MustCompile(`All, [A-Z]{3} +([0-9.]+) .* ([0-9.]+) +([0-9.]+) +([0-9]+\.[0-9]+) +[0-9]`)
 	eachKit  = regexp.MustCompile(`A kit costs, with tax +([0-9.]+)`)
 )
 
@@ -190,7 +190,7 @@ func fromPDF(t *testing.T, file string) sums {
 			s.suppliers[supplier] = m[1]
 		}
 		if m := all.FindStringSubmatch(line); m != nil {
-			s.net, s.tax, s.total = m[4], m[5], m[6]
+			s.net, s.tax, s.total = m[2], m[3], m[4]
 		}
 		if m := eachKit.FindStringSubmatch(line); m != nil {
 			s.each = m[1]
