@@ -162,7 +162,7 @@ func fromXLSX(t *testing.T, file string) sums {
 var (
 	toPay    = regexp.MustCompile(`To pay, [A-Z]{3} +([0-9.]+)`)
 	supplied = regexp.MustCompile(`Supplier +.*\((\S+)\)`)
-	all      = regexp.MustCompile(`All, [A-Z]{3} +([0-9.]+) .* ([0-9.]+) +([0-9.]+) +([0-9]+\.[0-9]+) +[0-9]`)
+	all      = regexp.MustCompile(`All, [A-Z]{3} +([0-9.]+) .* ([0-9.]+) +([0-9.]+) +([0-9]+\.[0-9]+) +[0-9–]`)
 	eachKit  = regexp.MustCompile(`A kit costs, with tax +([0-9.]+)`)
 )
 

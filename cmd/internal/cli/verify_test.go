@@ -192,8 +192,13 @@ func TestTamperedBooks(t *testing.T) {
 		"a page that is empty": {func(f *forger) { f.page(1, func(string) string { return " " }) }, "page 2 does not say"},
 		"a page less": {func(f *forger) {
 			n := 1
-			f.change(n, regexp.MustCompile(`/Kids ?\[\d+ 0 R `).ReplaceAllString(string(f.object(n)), "/Kids ["))
+			less := regexp.MustCompile(`/Kids ?\[\d+ 0 R `).ReplaceAllString(string(f.object(n)), "/Kids [")
+			f.change(n, regexp.MustCompile(`/Count \d+`).ReplaceAllString(less, fmt.Sprintf("/Count %d", strings.Count(less, " 0 R"))))
 		}, "pages, and today there would be"},
+		"a page less than it says": {func(f *forger) {
+			n := 1
+			f.change(n, regexp.MustCompile(`/Kids ?\[\d+ 0 R `).ReplaceAllString(string(f.object(n)), "/Kids ["))
+		}, "how many pages it has"},
 		"a remark over a number": {func(f *forger) {
 			n := f.find(regexp.MustCompile(`(?:^|\n)(\d+) 0 obj\n<</Type/Page/Parent`), 0)
 			f.change(n, strings.Replace(string(f.object(n)), "/Annots[", "/Annots[<</Type/Annot/Subtype/FreeText/Rect[50 50 200 90]/Contents(3.7 kg)>> ", 1))
