@@ -16,28 +16,43 @@ func (c *frame) see(e *Entry, subject string) {
 
 // citeFeeders records what decides the voltages of a rail: the cells on it, or the converters into it and what feeds those. (By
 // the values of the manifest and not by the facts of the other rails: a fact cannot read another one of its own kind.)
-func (c *frame) citeFeeders(rail manifest.Ref) {
+func (c *frame) citeFeeders(rail manifest.Ref) { c.citeAbove(rail, map[manifest.Ref]bool{}) }
+
+// citeAbove looks at each rail once, however many ways lead to it.
+func (c *frame) citeAbove(rail manifest.Ref, seen map[manifest.Ref]bool) {
+	if seen[rail] {
+		return
+	}
+	seen[rail] = true
 	for ref, p := range manifest.Sorted(c.run.manifest.Parts) {
 		if p.Battery != nil && p.Battery.Rail == rail {
 			c.citeOf(ref, "battery", "chemistry", "cells_in_series")
 		}
 		if p.Converter != nil && p.Converter.To == rail {
 			c.citeOf(ref, "converter", "kind", "output", "tolerance", "headroom")
-			c.citeFeeders(p.Converter.From)
+			c.citeAbove(p.Converter.From, seen)
 		}
 	}
 }
 
 // citeTakers records what decides the current of a rail: the modules on it, and the converters that it feeds with what they feed.
 func (c *frame) citeTakers(rail manifest.Ref) {
+	c.citeBelow(rail, map[manifest.Ref]bool{}, map[manifest.Ref]bool{})
+}
+
+func (c *frame) citeBelow(rail manifest.Ref, seen, above map[manifest.Ref]bool) {
+	if seen[rail] {
+		return
+	}
+	seen[rail] = true
 	for ref, p := range manifest.Sorted(c.run.manifest.Parts) {
 		if p.Load != nil && p.Load.Rail == rail {
 			c.citeLoad(ref)
 		}
 		if p.Converter != nil && p.Converter.From == rail {
 			c.citeOf(ref, "converter", "output", "efficiency", "quiescent")
-			c.citeTakers(p.Converter.To)
-			c.citeFeeders(rail)
+			c.citeBelow(p.Converter.To, seen, above)
+			c.citeAbove(rail, above)
 		}
 	}
 }

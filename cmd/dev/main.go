@@ -28,6 +28,7 @@ var tasks = []task{
 
 // tools look at the code and make nothing. Each takes what stands behind its name.
 var tools = map[string]func(args []string) error{
+	"bench":  bench,  // measures everything beside its floor and writes the table of DEVELOPERS.md
 	"fuzz":   fuzz,   // feeds everything that reads what strangers write
 	"man":    man,    // writes manual pages of the commands
 	"mutate": mutate, // changes the code of packages in one place at a time and tells which changes no test notices

@@ -29,11 +29,24 @@ func (c checker) parts() {
 			c.say(at("place"), "the part holds the gas and stays on the ground", `write "aloft"`)
 		}
 	}
+	c.few("converter", func(p Part) bool { return p.Converter != nil })
+	c.few("transmitter", func(p Part) bool { return p.Transmitter != nil })
+	c.few("receiver", func(p Part) bool { return p.Receiver != nil })
 	c.once("envelope", "tether the balloon of another kit with a manifest of its own", func(p Part) bool { return p.Envelope != nil })
 	c.once("tether", "keep spare line as a part without the facet", func(p Part) bool { return p.Tether != nil })
 	c.once("anchor", "give the mass of the whole deadweight in one part", func(p Part) bool { return p.Anchor != nil })
 	c.single("envelope", func(p Part) bool { return p.Envelope != nil })
 	c.single("tether", func(p Part) bool { return p.Tether != nil })
+}
+
+// mostLinked bounds the converters, the transmitters and the receivers of a kit, each of which is held against the others.
+const mostLinked = 50
+
+// few tells that too many parts have a facet.
+func (c checker) few(facet string, has func(Part) bool) {
+	if n := len(c.named(has)); n > mostLinked {
+		c.say([]string{"parts"}, fmt.Sprintf("%d parts have the facet %q", n, facet), fmt.Sprintf("write at most %d", mostLinked))
+	}
 }
 
 // referPart is refer for a part that must have a facet; a part without it is another mistake than no part at all.

@@ -28,6 +28,15 @@ func fill(before, each, after string) string {
 	return text.String() + after
 }
 
+// many repeats a text 1900 times.
+func many(before, each, after string) string {
+	var all []string
+	for i := range 1900 {
+		all = append(all, strings.ReplaceAll(each, "#", fmt.Sprint(i)))
+	}
+	return before + strings.Join(all, ",") + after
+}
+
 // hostile are files that strangers may send, and words of what is said of them.
 var hostile = map[string]struct{ text, said string }{
 	"100 000 parts":             {fill(head+`"parts": {`, `"P#": {}`, `}}`), `write at most 2000`},
@@ -38,6 +47,9 @@ var hostile = map[string]struct{ text, said string }{
 	"a key without end":         {`{"` + strings.Repeat("k", jsontree.MaxBytes-20) + `": 1}`, `write at most 10000`},
 	"unknown keys":              {fill(`{`, `"formaz#": 1`, `}`), `there is no key "formaz0" here`},
 	"keys that repeat":          {fill(`{`, `"format": 1`, `}`), `the key "format" stands here again`},
+	"transmitters":              {many(head+`"parts": {"A": {"name": "x", "place": "aloft", "antenna": {}},`, `"P#": {"name": "x", "place": "aloft", "transmitter": {"antenna": "A"}}`, `}}`), `1900 parts have the facet "transmitter"; write at most 50`},
+	"converters":                {many(head+`"parts": {`, `"P#": {"name": "x", "place": "aloft", "converter": {"kind": "buck", "from": "R#", "to": "S#"}}`, `}}`), `1900 parts have the facet "converter"; write at most 50`},
+	"receivers":                 {many(head+`"parts": {"A": {"name": "x", "place": "aloft", "antenna": {}},`, `"P#": {"name": "x", "place": "aloft", "receiver": {"antenna": "A"}}`, `}}`), `1900 parts have the facet "receiver"; write at most 50`},
 	"offers":                    {fill(head+`"parts": {"P": {"name": "x", "place": "aloft", "offers": [`, `{"supplier": "S#", "price": "1"}`, `]}}}`), `write at most 50`},
 	"steps":                     {fill(head+`"parts": {"P": {"name": "x", "place": "aloft"}}, "steps": {"preflight": [`, `{"id": "s", "text": "one more step"}`, `]}}`), `write at most 500`},
 	"the same rule again":       {fill(head+`"station": {"rules": [`, `"us-and-no-other-rule"`, `]}, "parts": {"P": {"name": "x", "place": "aloft"}}}`), `write at most 16`},

@@ -3,6 +3,7 @@ package tether
 import (
 	"testing"
 
+	"hoistbook/kits/internal/floor"
 	"hoistbook/kits/unit"
 )
 
@@ -49,4 +50,17 @@ func BenchmarkNeckLiftNeeded(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// A hundred lines in a wind, beside scipy's integrator and root finder on one of them: go run ./cmd/dev bench
+func BenchmarkBesideScipy(b *testing.B) {
+	scipy := floor.Scipy(b, "stand")
+	floor.Beside(b, func() {
+		for range 100 {
+			if _, err := fen().In(2); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}, nil)
+	b.ReportMetric(100*1e3*scipy.Seconds(), "ms-floor")
 }

@@ -137,6 +137,8 @@ func BenchmarkBook(b *testing.B) {
 			total := stages[0] + stages[1] + stages[2]
 			b.ReportMetric(float64(pages), "pages")
 			b.ReportMetric(total.Seconds()*1000/float64(b.N)/float64(parts), "ms/part")
+			b.ReportMetric(total.Seconds()*1000/float64(b.N), "ms-ours")
+			b.ReportMetric(library.Seconds()*1000/float64(b.N), "ms-floor")
 			b.ReportMetric(total.Seconds()/beside.Seconds(), "xplain")
 			b.ReportMetric(total.Seconds()/library.Seconds(), "xlibrary")
 		})

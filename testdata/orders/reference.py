@@ -96,4 +96,5 @@ def main():
                 print(json.dumps(q), file=out)
 
 
-main()
+if __name__ == "__main__":
+    main()
