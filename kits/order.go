@@ -23,9 +23,7 @@ type Order struct {
 	Tax      unit.Money // of all invoices, each rounded by itself
 	Total    unit.Money // Net + Tax
 	LeadTime unit.Duration
-	Proven   bool // no order is cheaper in which suppliers share no part; false when the search was cut short
-
-	ProvenDivided bool // nor one in which they do
+	Proven   bool // no order is cheaper in which a part comes from one supplier, or two share it; false when the search was cut short
 
 	SecondBest, Single, Greedy *cost.Alternative // nil when there is none
 }
@@ -73,7 +71,7 @@ func OrderFor(m *manifest.Manifest, plan OrderPlan) (*Order, error) {
 	}
 	o := &Order{
 		Manifest: m, Plan: plan, Currency: q.Currency, TaxRate: q.Tax, Net: found.Net, Tax: q.Currency.Minor(0), LeadTime: found.LeadTime,
-		Proven: found.Proven, ProvenDivided: found.ProvenDivided, SecondBest: found.SecondBest, Single: found.Single, Greedy: found.Greedy,
+		Proven: found.Proven, SecondBest: found.SecondBest, Single: found.Single, Greedy: found.Greedy,
 	}
 	if err := o.parcels(found.Parcels); err != nil {
 		return nil, err

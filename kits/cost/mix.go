@@ -24,6 +24,17 @@ func (g good) price(packs int64) int64 {
 	return packs * each
 }
 
+// packs are the packs that cover a need at the least cost: as many as it takes, or those up to a price break.
+func (g good) packs(need int64) int64 {
+	best := max((need+g.pack-1)/g.pack, g.tiers[0].from)
+	for _, t := range g.tiers[1:] {
+		if t.from > best && g.price(t.from) < g.price(best) {
+			best = t.from
+		}
+	}
+	return best
+}
+
 // A mix is a number of packs of each good.
 type mix struct {
 	packs []int64
@@ -41,8 +52,8 @@ func (m mix) better(than mix) bool {
 // Every good's tier is chosen first and its packs up to the break are bought; what is left is covered at the chosen
 // prices, where more packs are never dearer a piece, so no upper ends are needed.
 func cheapestMix(goods []good, need int64) mix {
-	if len(goods) == 1 && len(goods[0].tiers) == 1 {
-		packs := max((need+goods[0].pack-1)/goods[0].pack, goods[0].tiers[0].from)
+	if len(goods) == 1 {
+		packs := goods[0].packs(need)
 		return mix{[]int64{packs}, goods[0].price(packs), packs}
 	}
 	m := mixer{goods: goods, chosen: make([]int64, len(goods)), bought: make([]int64, len(goods))}

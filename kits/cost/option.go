@@ -39,28 +39,40 @@ func (o *option) from(supplier int) int64 {
 	return 0
 }
 
-// options lists the ways to buy a need, cheapest first. amount rounds a price in fine units to minor units.
-func options(goods []good, need int64, amount func(fine int64) int64) []option {
+// newWares works out what the suppliers ask for a need, and the options among which bounds choose, cheapest first. exact says that
+// no price is finer than a minor unit.
+func newWares(goods []good, need int64, charges []charge, exact bool, amount func(fine int64) int64) (*wares, []option) {
 	slices.SortStableFunc(goods, func(a, b good) int { return cmp.Compare(a.lead, b.lead) }) // of equal goods, the sooner
-	suppliers := sellers(goods)
-	alone := make([]int64, len(suppliers)) // cost in fine units
+	w := &wares{need: need, amount: amount}
+	var fine []int64 // cost of each ladder
 	var found []option
-	for i, s := range suppliers {
-		from := only(goods, s, s)
-		m := cheapestMix(from, need)
-		alone[i] = m.cost
-		found = append(found, makeOption(from, m, amount))
+	for _, s := range sellers(goods) {
+		l := ladder{supplier: s, goods: only(goods, s, s), fair: exact}
+		for _, g := range l.goods {
+			l.fair = l.fair && g.pack == 1
+		}
+		m := cheapestMix(l.goods, need)
+		o := makeOption(l.goods, m, amount)
+		l.all = o.cost
+		w.ladders, fine, found = append(w.ladders, l), append(fine, m.cost), append(found, o)
 	}
-	for i, a := range suppliers {
-		for j, b := range suppliers[:i] {
-			from := only(goods, a, b)
-			if m := cheapestMix(from, need); m.cost < min(alone[i], alone[j]) {
+	for i, a := range w.ladders {
+		for j, b := range w.ladders[:i] {
+			if a.fair && b.fair {
+				continue // a mix of both is never cheaper than either alone
+			}
+			from := only(goods, a.supplier, b.supplier)
+			if m := cheapestMix(from, need); m.cost < min(fine[i], fine[j]) {
 				found = append(found, makeOption(from, m, amount))
 			}
 		}
 	}
+	w.share(charges)
+	for _, sh := range w.sharings {
+		found = append(found, w.bargains(sh)...)
+	}
 	slices.SortStableFunc(found, cheaper)
-	return found
+	return w, found
 }
 
 // cheaper orders options by cost, then fewer suppliers, then the sooner.

@@ -19,10 +19,7 @@ type Order struct {
 	Tax         unit.Money
 	Total       unit.Money
 	LeadTime    unit.Duration // until the last parcel; NaN when one is not known
-	Proven      bool          // no order is cheaper that divides no part for a charge; false when the search was cut short
-
-	// ProvenDivided says that no order is cheaper that does.
-	ProvenDivided bool
+	Proven      bool          // no order is cheaper; false when the search was cut short
 
 	SecondBest *Alternative // the cheapest order from another set of suppliers, parts shared only where that may pay; nil when there is none
 	Single     *Alternative // the cheapest order from one supplier; nil when none has everything
@@ -78,15 +75,22 @@ func Optimise(q Request) (Order, error) {
 		return Order{}, err
 	}
 	order := Order{Needs: needs}
-	s, divided, parts, err := q.search(needs, &order)
+	s, parts, err := q.search(needs, math.NaN())
 	if err != nil {
 		return Order{}, err
 	}
+	for i, n := range needs {
+		if n.Buy > 0 && !slices.Contains(parts, i) {
+			order.Unavailable = append(order.Unavailable, n)
+		}
+	}
 	s.run()
-	order.Proven = s.proven
-	s, order.ProvenDivided = s.divide(divided)
 	best, second := s.first, s.second
-	s.soonest(&best, &second)
+	sooner, err := q.soonest(needs, &best, &second)
+	if err != nil {
+		return Order{}, err
+	}
+	order.Proven = s.proven && sooner
 	if err := q.fill(&order, s, parts, best); err != nil {
 		return Order{}, err
 	}
@@ -102,50 +106,46 @@ func Optimise(q Request) (Order, error) {
 	return order, nil
 }
 
-// search sets up the search over the parts that must and can be bought; parts are their indices.
-func (q Request) search(needs []Need, order *Order) (s *search, divided division, parts []int, err error) {
+// search sets up the search over the parts that must and can be bought, by goods that come sooner than a lead time, or any when it is NaN; parts are
+// their indices.
+func (q Request) search(needs []Need, sooner float64) (s *search, parts []int, err error) {
 	index := map[string]int{}
 	for i, s := range q.Suppliers {
 		if _, twice := index[s.ID]; twice {
-			return nil, divided, nil, fmt.Errorf("supplier %q is listed twice", s.ID)
+			return nil, nil, fmt.Errorf("supplier %q is listed twice", s.ID)
 		}
 		index[s.ID] = i
 	}
 	scale := q.scale()
 	minor := tenTo(scale - q.Currency.Decimals()).Int64() // fine units in a minor unit
-	var choices [][]option
+	amount := func(fine int64) int64 { return halfEven(fine, minor) }
 	var sum float64
 	charges := make([]charge, len(q.Suppliers))
 	for i, s := range q.Suppliers {
-		var err error
 		if charges[i], err = q.charge(s); err != nil {
-			return nil, divided, nil, err
+			return nil, nil, err
 		}
 		sum += float64(charges[i].postage) + float64(charges[i].minimum)
 	}
-	divided = division{all: true}
+	var all []*wares
+	var choices [][]option
 	for i, p := range q.Parts {
 		goods, err := q.goods(p, needs[i].Buy, scale, index)
 		if err != nil {
-			return nil, divided, nil, err
+			return nil, nil, err
 		}
-		if needs[i].Buy == 0 {
+		goods = slices.DeleteFunc(goods, func(g good) bool { return g.lead >= sooner })
+		if needs[i].Buy == 0 || len(goods) == 0 {
 			continue
 		}
-		if len(goods) == 0 {
-			order.Unavailable = append(order.Unavailable, needs[i])
-			continue
-		}
-		amount := func(fine int64) int64 { return halfEven(fine, minor) }
-		found := options(goods, int64(needs[i].Buy), amount)
-		divided.add(found, goods, int64(needs[i].Buy), charges, amount)
-		choices, parts = append(choices, found), append(parts, i)
+		w, found := newWares(goods, int64(needs[i].Buy), charges, minor == 1, amount)
+		all, choices, parts = append(all, w), append(choices, found), append(parts, i)
 		sum += float64(found[len(found)-1].cost)
 	}
 	if sum > mostMinor {
-		return nil, divided, nil, errors.New("the order costs more than can be summed exactly; check prices and quantities")
+		return nil, nil, errors.New("the order costs more than can be summed exactly; check prices and quantities")
 	}
-	return newSearch(choices, charges), divided, parts, nil
+	return newSearch(all, choices, charges), parts, nil
 }
 
 func (q Request) charge(s Supplier) (charge, error) {
@@ -177,8 +177,8 @@ func (q Request) fill(o *Order, s *search, parts []int, best found) error {
 	for i, supplier := range q.Suppliers {
 		parcel := Parcel{Supplier: supplier.ID}
 		var goods int64
-		for n, pick := range best.choice {
-			for _, c := range s.options[n][pick].lines {
+		for n, o := range best.choice {
+			for _, c := range o.lines {
 				if c.good.supplier != i {
 					continue
 				}
@@ -238,39 +238,30 @@ func (q Request) alternative(s *search, f found) *Alternative {
 
 // soonest replaces the best order by equally good ones (cost and parcels) that are complete earlier, as long as there are
 // any. An order that it replaces becomes the second when its suppliers are others.
-func (s *search) soonest(best, second *found) {
+func (q Request) soonest(needs []Need, best, second *found) (proven bool, err error) {
 	for best.choice != nil {
 		lead := 0.0
-		for p, n := range best.choice {
-			lead = max(lead, s.options[p][n].lead)
+		for _, o := range best.choice {
+			lead = max(lead, o.lead)
 		}
-		sooner := make([][]option, len(s.options))
-		back := make([][]int, len(s.options)) // to the numbers of s.options
-		for p, part := range s.options {
-			for n, o := range part {
-				if o.lead < lead {
-					sooner[p], back[p] = append(sooner[p], o), append(back[p], n)
-				}
-			}
-			if len(sooner[p]) == 0 {
-				return
-			}
+		t, parts, err := q.search(needs, lead)
+		if err != nil {
+			return false, err
 		}
-		t := newSearch(sooner, s.suppliers)
-		t.onlyFirst, t.limit = true, s.limit
+		if len(parts) < len(best.choice) {
+			return true, nil
+		}
+		t.onlyFirst = true
 		t.first.cost = best.cost + 1
-		t.run()
-		if t.first.choice == nil {
-			return
-		}
-		for p := range t.first.choice {
-			t.first.choice[p] = back[p][t.first.choice[p]]
+		if t.run(); t.first.choice == nil {
+			return t.proven, nil
 		}
 		if t.first.mask != best.mask {
 			*second = *best
 		}
 		*best = t.first
 	}
+	return true, nil
 }
 
 // greedy takes every part's cheapest option.
@@ -278,7 +269,7 @@ func (s *search) greedy() (found, bool) {
 	if len(s.options) == 0 {
 		return found{}, false
 	}
-	choice := make([]int, len(s.options))
+	choice, _ := s.cheapestWithin(^uint64(0))
 	cost, mask := s.total(choice)
 	return found{cost, mask, choice}, true
 }
@@ -289,7 +280,7 @@ func (s *search) single() (found, bool) {
 	for i := range s.suppliers {
 		if choice, ok := s.cheapestWithin(1 << i); ok && len(choice) > 0 {
 			if cost, mask := s.total(choice); cost < best.cost {
-				best = found{cost, mask, slices.Clone(choice)}
+				best = found{cost, mask, choice}
 			}
 		}
 	}

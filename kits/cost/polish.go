@@ -9,8 +9,10 @@ import (
 // more, one fewer, one changed), and adds to the best set each supplier that it leaves out, so that there is a second.
 func (s *search) start() {
 	var all uint64
-	for _, o := range s.flat {
-		all |= o.mask
+	for _, part := range s.options {
+		for _, o := range part {
+			all |= o.mask
+		}
 	}
 	best, set := int64(never), all
 	for {
@@ -31,11 +33,10 @@ func (s *search) start() {
 	if s.first.choice == nil {
 		return
 	}
-	s.polish(s.first.choice, s.everything(), 0)
-	s.wander()
+	s.settle(s.first.mask)
 	for i := range s.suppliers {
 		if (all&^s.first.mask)>>i&1 == 1 {
-			s.recordWith(i, s.first.choice)
+			s.bring(i)
 		}
 	}
 }
@@ -57,43 +58,33 @@ func neighbours(set, all uint64) []uint64 {
 }
 
 // cheapestWithin takes each part's cheapest option from the allowed suppliers.
-func (s *search) cheapestWithin(allowed uint64) (choice []int, ok bool) {
-	choice = make([]int, len(s.options))
+func (s *search) cheapestWithin(allowed uint64) (choice []*option, ok bool) {
+	choice = make([]*option, len(s.options))
 	for p, part := range s.options {
 		n := slices.IndexFunc(part, func(o option) bool { return o.mask&^allowed == 0 })
 		if n < 0 {
 			return nil, false
 		}
-		choice[p] = n
+		choice[p] = &part[n]
+		s.work += int64(n + 1)
 	}
 	return choice, true
 }
 
-// recordWith moves the part that costs least to move to a supplier that a choice leaves out, and polishes the rest.
-func (s *search) recordWith(supplier int, choice []int) {
-	s.polish(choice, s.everything(), 1<<supplier)
-}
-
-func (s *search) everything() []bool {
-	alive := make([]bool, len(s.flat))
-	for i := range alive {
-		alive[i] = true
-	}
-	return alive
-}
-
-// polish makes a choice cheaper by the moves of basket.go and records what comes out. It keeps to the options that are
-// alive, and to using the suppliers in keep: one that the choice leaves out gets the part that costs least to move there.
-func (s *search) polish(choice []int, alive []bool, keep uint64) {
-	b := &basket{s: s, choice: slices.Clone(choice), alive: alive, keep: keep}
-	for p, n := range b.choice {
-		b.add(&s.options[p][n], 1)
-	}
-	for ; keep != 0; keep &= keep - 1 {
-		if i := bits.TrailingZeros64(keep); b.uses[i] == 0 && !b.bring(i) {
-			return
+// bring moves the part that costs least to move to a supplier that the best order leaves out.
+func (s *search) bring(supplier int) {
+	choice := slices.Clone(s.first.choice)
+	best, least := -1, int64(never)
+	var to *option
+	for p, part := range s.options {
+		for n := range part {
+			if o := &part[n]; o.mask>>supplier&1 == 1 && o.cost-choice[p].cost < least {
+				best, least, to = p, o.cost-choice[p].cost, o
+			}
 		}
 	}
-	b.improve()
-	s.record(b.choice)
+	if best >= 0 {
+		choice[best] = to
+		s.record(choice)
+	}
 }

@@ -1,6 +1,7 @@
 package cost
 
 import (
+	"cmp"
 	"math"
 	"math/bits"
 	"slices"
@@ -11,26 +12,29 @@ import (
 // minimum order. To the cost in minor units, times weight, one is added for each parcel, so that of two orders of equal
 // cost the one with fewer parcels is the cheaper.
 //
-// It is a branch and bound: polish.go finds good orders, dual.go proves how cheap an order can be at best, and tree.go
-// divides the problem where the two do not meet. What is left is the optimum; when the work is cut short before that,
-// proven is false.
+// It is a branch and bound in two storeys. The upper one (tree.go) decides which suppliers are used, with bounds that price
+// the parts (bound.go). The lower one has the suppliers given: it decides who sends free (settled.go) and then what is
+// bought where (core.go), with bounds that price the thresholds, in integers. What is left is the optimum; when the work is
+// cut short before that, proven is false.
 type search struct {
-	options   [][]option // by part, cheapest first
+	options   [][]option // by part, cheapest first: those among which bounds choose
+	wares     []*wares   // by part, for the ways to share it
 	suppliers []charge
 	weight    int64
 
-	flat       []flatOption // all options
-	byPart     [][]int      // numbers in flat
-	bySupplier [][]entry    // ordered by part
-
-	first, second found // the best order, and the best with another set of suppliers
-	onlyFirst     bool  // do not look for the second
-	work, limit   int64 // entries looked at, and how many may be
+	first, second found    // the best order, and the best with another set of suppliers
+	onlyFirst     bool     // do not look for the second
+	flat          []uint64 // suppliers of every option
+	bySupplier    [][]entry
+	guide         [64]int64 // multipliers of the last settled suppliers, to begin with
+	settled       []settlement
+	taken         []way // how each part is bought now
+	work, limit   int64 // steps done, and how many may be
 	proven        bool
 }
 
 // mostWork bounds the search to a few seconds. It is a count, not a clock, so that the same order comes out everywhere.
-const mostWork = 200_000_000
+const mostWork = 250_000_000
 
 // A charge is what a supplier asks beside the goods.
 type charge struct {
@@ -53,52 +57,25 @@ func (c charge) of(goods int64) int64 {
 // mayBeFree reports whether postage hangs on what is bought.
 func (c charge) mayBeFree() bool { return c.postage > 0 && c.free < never && c.free > c.minimum }
 
+// certain is the postage of a supplier whose goods do not change it.
+func (c charge) certain() int64 {
+	if c.free <= c.minimum {
+		return 0
+	}
+	return c.postage
+}
+
 // found is a complete choice.
 type found struct {
 	cost   int64
 	mask   uint64
-	choice []int // option of each part
+	choice []*option // of each part
 }
 
-// A flatOption is an option with its part.
-type flatOption struct {
-	part, number int
-	mask         uint64
-	cost         float64
-}
-
-// An entry is what an option buys from one supplier. An option of two suppliers has two entries.
-type entry struct {
-	id    int // in flat
-	goods float64
-	theta float64 // share of the option's cost
-	sign  float64 // +1 in the first of two entries, −1 in the second, 0 in an only one
-}
-
-func newSearch(options [][]option, suppliers []charge) *search {
-	s := &search{options: options, suppliers: suppliers, weight: int64(len(suppliers)) + 1, limit: mostWork, proven: true,
-		byPart: make([][]int, len(options)), bySupplier: make([][]entry, len(suppliers))}
+func newSearch(wares []*wares, options [][]option, suppliers []charge) *search {
+	s := &search{wares: wares, options: options, suppliers: suppliers, weight: int64(len(suppliers)) + 1, limit: mostWork, proven: true}
 	s.first.cost, s.second.cost = never, never
-	for p, part := range options {
-		for n, o := range part {
-			id := len(s.flat)
-			s.flat = append(s.flat, flatOption{p, n, o.mask, float64(o.cost)})
-			s.byPart[p] = append(s.byPart[p], id)
-			for i, at := range o.at {
-				if at.supplier < 0 {
-					continue
-				}
-				e := entry{id: id, goods: float64(at.goods), theta: 1}
-				if two := o.at[1].supplier >= 0; two {
-					e.sign, e.theta = float64(1-2*i), 0.5
-					if o.cost > 0 {
-						e.theta = e.goods / float64(o.cost)
-					}
-				}
-				s.bySupplier[at.supplier] = append(s.bySupplier[at.supplier], e)
-			}
-		}
-	}
+	s.bySupplier, s.taken = s.stalls(), make([]way, len(options))
 	return s
 }
 
@@ -109,16 +86,24 @@ func (s *search) run() {
 		return
 	}
 	s.start()
-	s.grow(s.root(), 300)
+	s.grow(s.root(), rootSteps)
+	s.finish()
+}
+
+// finish looks for the best orders under the settlements that may have one, those first whose bound is lowest.
+func (s *search) finish() {
+	slices.SortStableFunc(s.settled, func(a, b settlement) int { return cmp.Compare(a.bound, b.bound) })
+	for _, at := range s.settled {
+		s.core(at)
+	}
 }
 
 // total is the weighted cost of a choice, and the suppliers it uses.
-func (s *search) total(choice []int) (int64, uint64) {
+func (s *search) total(choice []*option) (int64, uint64) {
 	var cost int64
 	var mask uint64
 	var goods [64]int64
-	for p, n := range choice {
-		o := &s.options[p][n]
+	for _, o := range choice {
 		cost += o.cost
 		mask |= o.mask
 		for _, at := range o.at {
@@ -136,7 +121,7 @@ func (s *search) total(choice []int) (int64, uint64) {
 }
 
 // record keeps a choice when it is the best, or the best with another set of suppliers than the best.
-func (s *search) record(choice []int) {
+func (s *search) record(choice []*option) {
 	cost, mask := s.total(choice)
 	switch {
 	case cost < s.first.cost:
@@ -147,4 +132,18 @@ func (s *search) record(choice []int) {
 	case mask != s.first.mask && cost < s.second.cost:
 		s.second = found{cost, mask, slices.Clone(choice)}
 	}
+}
+
+// matters is the greatest cost in minor units, without the count of parcels, that an order from exactly these suppliers may have to be
+// better than what is known.
+func (s *search) matters(set uint64) int64 {
+	target := s.second.cost - 1
+	if s.onlyFirst || set == s.first.mask {
+		target = s.first.cost - 1
+	}
+	target -= int64(bits.OnesCount64(set))
+	if target < 0 {
+		return -1
+	}
+	return min(target/s.weight, mostMinor)
 }

@@ -1,142 +1,152 @@
 package cost
 
-// grow bounds a node and divides it until nothing in it can matter.
+import (
+	"math"
+	"slices"
+)
+
+// A node of the upper storey decides of some suppliers whether they are used.
+type node struct {
+	s      *search
+	state  []state   // of each supplier
+	u, z   []float64 // prices, see bound.go
+	lambda [][2]float64
+	bound  float64   // weighted
+	used   []float64 // how often the relaxed suppliers sold
+}
+
+// A state is whether a supplier is part of the order.
+type state uint8
+
+const (
+	undecided state = iota
+	inside
+	outside
+)
+
+// The steps in which bounds are raised: many at the root, few where the prices come from a parent.
+const (
+	rootSteps  = 200
+	childSteps = 25
+)
+
+func (s *search) root() *node {
+	n := &node{s: s, state: make([]state, len(s.suppliers)), u: make([]float64, len(s.options)), z: make([]float64, len(s.flat)),
+		lambda: make([][2]float64, len(s.suppliers)), used: make([]float64, len(s.suppliers))}
+	for p, part := range s.options {
+		n.u[p] = float64(part[0].cost)
+	}
+	return n
+}
+
+func (n *node) child() *node {
+	c := *n
+	c.state, c.u, c.z, c.lambda, c.used = slices.Clone(n.state), slices.Clone(n.u), slices.Clone(n.z), slices.Clone(n.lambda), slices.Clone(n.used)
+	return &c
+}
+
+// grow bounds a node and divides it over the supplier about which the relaxed problem wavers most, until nothing in it can
+// matter.
 func (s *search) grow(n *node, steps int) {
 	if s.work > s.limit {
 		s.proven = false
 		return
 	}
-	if n.hopeless {
+	if !n.conclude() {
 		return
 	}
-	target := func() float64 { return s.below(n) }
-	n.raise(target, steps)
-	s.polish(n.guess(), n.alive, n.inside())
-	if n.bound > target() {
+	set, decided := n.inside()
+	if decided {
+		s.settle(set)
 		return
 	}
-	if n.reduce(target()); n.hopeless {
+	if n.raise(steps); n.bound > s.below() {
 		return
 	}
-	for _, c := range n.divide() {
-		c.settle()
-		s.grow(c, 25)
+	i := n.wavering()
+	in, out := n.child(), n.child()
+	in.state[i], out.state[i] = inside, outside
+	children := []*node{in, out}
+	if n.used[i] < 0.5 {
+		children = []*node{out, in}
+	}
+	for _, c := range children {
+		s.grow(c, childSteps)
 	}
 }
 
-// below is the greatest cost that would still matter: under the best order, or the second for any other set of suppliers
-// than the best one's. Once the set is decided, costs that so many parcels cannot give are left out. Half a unit keeps the
-// rounding of the bound from cutting off the optimum.
-func (s *search) below(n *node) float64 {
-	var in uint64
-	parcels := int64(0)
+// below is the greatest cost that would still matter while it is open which suppliers are used. Half a unit keeps the rounding of
+// a bound from cutting off the optimum.
+func (s *search) below() float64 {
+	if s.onlyFirst {
+		return float64(s.first.cost) - 0.5
+	}
+	return float64(s.second.cost) - 0.5
+}
+
+// inside are the suppliers that must be used; decided says that they are all that may be.
+func (n *node) inside() (set uint64, decided bool) {
+	decided = true
 	for i, st := range n.state {
 		switch st {
-		case undecided:
-			if s.onlyFirst {
-				return float64(s.first.cost) - 0.5
-			}
-			return float64(s.second.cost) - 0.5
 		case inside:
-			in |= 1 << i
-			parcels++
+			set |= 1 << i
+		case undecided:
+			decided = false
 		}
 	}
-	target := s.second.cost - 1
-	if s.onlyFirst || in == s.first.mask {
-		target = s.first.cost - 1
-	}
-	return float64(target-((target-parcels)%s.weight+s.weight)%s.weight) + 0.5
+	return set, decided
 }
 
-// divide splits a node over what the relaxed problem wavers about most: first the suppliers, as the target falls when
-// their set is decided, then postage, then the options of a part. Where nothing wavers and a gap is left all the same,
-// anything that is open is split. A node in which all is decided has been recorded by polish and has no children.
-func (n *node) divide() []*node {
-	if i := n.waveringSupplier(-1); i >= 0 {
-		in, out := n.child(), n.child()
-		in.state[i], out.state[i] = inside, outside
-		if n.used[i] < 0.5 {
-			return []*node{out, in}
-		}
-		return []*node{in, out}
-	}
-	for _, least := range []float64{0.03, -1} {
-		if i := n.waveringPostage(least); i >= 0 {
-			pays, reaches := n.child(), n.child()
-			pays.modes[i], reaches.modes[i] = paid, free
-			if n.freed[i] < 0.5 {
-				return []*node{pays, reaches}
-			}
-			return []*node{reaches, pays}
-		}
-		if p := n.waveringPart(least); p >= 0 {
-			return n.fixed(p)
-		}
-	}
-	return nil
-}
-
-// waver is 0 for an average of 0 or 1 and greatest between.
-func waver(average float64) float64 { return average * (1 - average) }
-
-func (n *node) waveringSupplier(least float64) int {
-	best := -1
+// conclude draws the plain conclusions: a supplier that some part cannot do without is in, one that sells nothing that is
+// left is out. It returns false when a part cannot be bought. Suppliers that share a part each sell it alone too.
+func (n *node) conclude() bool {
+	var out, offered uint64
 	for i, st := range n.state {
-		if w := waver(n.used[i]); st == undecided && w > least {
-			best, least = i, w
+		if st == outside {
+			out |= 1 << i
 		}
 	}
-	return best
-}
-
-func (n *node) waveringPostage(least float64) int {
-	best := -1
-	for i, m := range n.modes {
-		if w := waver(n.freed[i]); n.state[i] == inside && m == open && n.s.suppliers[i].mayBeFree() && w > least {
-			best, least = i, w
+	for p, part := range n.s.options {
+		every, before, after := ^uint64(0), math.Inf(1), math.Inf(1)
+		for k := range part {
+			o := &part[k]
+			if before = min(before, float64(o.cost)); o.mask&out != 0 {
+				continue
+			}
+			after = min(after, float64(o.cost))
+			every &= o.mask
+			offered |= o.mask
 		}
-	}
-	return best
-}
-
-func (n *node) waveringPart(least float64) int {
-	best := -1
-	for p, ids := range n.s.byPart {
-		left, most := 0, -1.0
-		for _, id := range ids {
-			if n.alive[id] {
-				left++
-				most = max(most, waver(n.taken[id]))
+		if math.IsInf(after, 1) {
+			return false
+		}
+		n.u[p] = max(n.u[p], after)
+		for i := range n.state {
+			if every>>i&1 == 1 {
+				n.state[i] = inside
 			}
 		}
-		if left > 1 && most > least {
-			best, least = p, most
+		_ = before
+	}
+	for i, st := range n.state {
+		if offered>>i&1 == 0 {
+			if st == inside {
+				return false
+			}
+			n.state[i] = outside
+		}
+	}
+	return true
+}
+
+// wavering is the undecided supplier that is neither used always nor never.
+func (n *node) wavering() int {
+	best, most := -1, -1.0
+	for i, st := range n.state {
+		if w := n.used[i] * (1 - n.used[i]); st == undecided && w > most {
+			best, most = i, w
 		}
 	}
 	return best
-}
-
-// fixed makes a child for each option of a part, the one bought most often first.
-func (n *node) fixed(p int) []*node {
-	var children []*node
-	var order []int
-	for _, id := range n.s.byPart[p] {
-		if !n.alive[id] {
-			continue
-		}
-		at := len(order)
-		for at > 0 && n.taken[order[at-1]] < n.taken[id] {
-			at--
-		}
-		order = append(order[:at], append([]int{id}, order[at:]...)...)
-	}
-	for _, keep := range order {
-		c := n.child()
-		for _, id := range n.s.byPart[p] {
-			c.alive[id] = id == keep
-		}
-		children = append(children, c)
-	}
-	return children
 }

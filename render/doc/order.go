@@ -54,11 +54,10 @@ func (s *sheet) sums(o *kits.Order) {
 	s.add(s.eachKit(o))
 	s.heading(1, s.say("order.alternatives"))
 	s.add(s.alternatives(o))
-	switch {
-	case !o.Proven:
+	if o.Proven {
+		s.add(page.Paragraph{Fine: true, Text: page.Plain(s.say("order.proven"))})
+	} else {
 		s.paragraph(s.say("order.not-proven"))
-	case !o.ProvenDivided:
-		s.paragraph(s.say("order.not-divided"))
 	}
 	s.add(page.PageBreak{})
 	s.heading(1, s.say("order.sheet.parts"))

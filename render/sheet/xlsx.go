@@ -132,7 +132,8 @@ func (x *xlsx) sums(s *worksheet, parcels []parcelCells) {
 	s.add(text(x.Say("order.kits")), whole(p.Kits))
 	s.add(text(x.Say("order.deployments")), whole(p.Deployments))
 	s.add(text(x.Say("order.tax-rate")), number(percent, strconv.FormatFloat(float64(x.TaxRate), 'f', -1, 64)))
-	s.add(text(x.Say("order.needed-by")), dated(p.NeededBy, true), text(x.Say("order.ordered-on")), dated(p.Today, true))
+	s.add(text(x.Say("order.ordered-on")), dated(p.Today, true))
+	s.add(text(x.Say("order.needed-by")), dated(p.NeededBy, true))
 	s.add()
 	x.header(s, "order.supplier", "order.name", "order.goods", "order.make-up", "order.postage", "order.net", "order.tax", "order.with-tax", "order.lead-days", "order.order-by")
 	first := s.heads + 1
@@ -174,11 +175,10 @@ func (x *xlsx) sums(s *worksheet, parcels []parcelCells) {
 		s.add(styled(wrapped, x.Say(a.id)), styled(wrapped, strings.Join(a.order.Suppliers, ", ")), amountCell(money, a.order.Net),
 			formula(money, at(2, len(s.rows)+1)+"-"+at(5, totals), amount(more)))
 	}
-	switch {
-	case !x.Proven:
+	if x.Proven {
+		s.add(text(x.Say("order.proven")))
+	} else {
 		s.add(text(x.Say("order.not-proven")))
-	case !x.ProvenDivided:
-		s.add(text(x.Say("order.not-divided")))
 	}
 }
 

@@ -31,22 +31,34 @@ const (
 func (x *xlsx) parcel(i int, p kits.Parcel, rate string) parcelCells {
 	s := x.sheet(strconv.Itoa(i+1)+" "+p.Supplier, 6, 18, 46, 12, 9, 9, 9, 16, 16, 9, 13, 9)
 	s.add(styled(title, x.Say("order.to", "supplier", p.Name)))
-	s.add(cell{}, text(x.Say("order.contact")), text(p.Contact))
-	s.add(cell{}, text(x.Say("order.number")), cell{}, text(x.Say("order.ordered-on")), dated(x.Plan.Today, true))
-	s.add(cell{}, text(x.Say("order.buyer")), cell{}, text(x.Say("order.needed-by")), dated(x.Plan.NeededBy, true))
+	last, known := x.Plan.OrderBy(p.LeadTime)
+	for _, pair := range []struct {
+		left, right string
+		contact     string
+		day         cell
+	}{
+		{"order.contact", "order.ordered-on", p.Contact, dated(x.Plan.Today, true)},
+		{"order.number", "order.needed-by", "", dated(x.Plan.NeededBy, true)},
+		{"order.buyer", "order.order-by", "", dated(last, known)},
+	} {
+		row := make([]cell, colPrice+1) // the day where there is room for it
+		row[colCode], row[colPart], row[colPacks], row[colPrice] = text(x.Say(pair.left)), text(pair.contact), text(x.Say(pair.right)), pair.day
+		s.add(row...)
+	}
+	s.add(cell{}, text(x.Say("order.deliver-to")))
 	s.add()
 	x.header(s, "order.item", "order.code", "bill.part", "order.our-ref", "order.packs", "bill.pack", "order.pieces", "order.price", "order.amount", "order.lead-days", "order.order-by", "order.used-up")
 	first := s.heads + 1
 	for n, l := range p.Lines {
 		x.line(s, n+1, l)
 	}
-	last := len(s.rows)
+	end := len(s.rows)
 	s.add()
 	put := func(id string, c cell) string {
 		s.add(cell{}, cell{}, text(x.Say(id)), cell{}, cell{}, cell{}, cell{}, cell{}, c)
 		return at(colAmount, len(s.rows))
 	}
-	goods := put("order.goods", x.sumOf(money, colAmount, first, last, p.Goods))
+	goods := put("order.goods", x.sumOf(money, colAmount, first, end, p.Goods))
 	makeUp := put("order.make-up", amountCell(money, p.MakeUp))
 	postage := put("order.postage", amountCell(money, p.Postage))
 	net := put("order.net", formula(sum, goods+"+"+makeUp+"+"+postage, amount(p.Cost)))
@@ -54,7 +66,7 @@ func (x *xlsx) parcel(i int, p kits.Parcel, rate string) parcelCells {
 	tax := put("order.tax", formula(money, next+"-"+net, amount(p.Tax)))
 	total := put("order.with-tax", formula(sum, x.halfEven(fmt.Sprintf("%s*(1+%s)", net, x.book.sheets[0].quoted()+rate)), amount(p.Total)))
 	on := func(name string) string { return s.quoted() + name }
-	usedUp := fmt.Sprintf("SUMIF(%s:%s,1,%s:%s)", on(at(colUsedUp, first)), at(colUsedUp, last), on(at(colAmount, first)), at(colAmount, last))
+	usedUp := fmt.Sprintf("SUMIF(%s:%s,1,%s:%s)", on(at(colUsedUp, first)), at(colUsedUp, end), on(at(colAmount, first)), at(colAmount, end))
 	return parcelCells{on(goods), on(makeUp), on(postage), on(net), on(tax), on(total), usedUp}
 }
 

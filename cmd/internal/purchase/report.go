@@ -45,10 +45,8 @@ type Report struct {
 	NeededBy Date `json:"needed_by,omitempty" jsonschema:"example=2027-03-01"`
 	// Whether everything is in the order or in stock.
 	Complete bool `json:"complete" jsonschema:"example=true"`
-	// Whether no order is cheaper in which suppliers share no part; false when the search was cut short.
+	// Whether no order is cheaper in which a part comes from one supplier, or two share it; false when the search was cut short.
 	Proven bool `json:"proven" jsonschema:"example=true"`
-	// Whether no order is cheaper in which they do.
-	ProvenDivided bool `json:"proven_divided" jsonschema:"example=true"`
 	// The currency of all amounts, by its ISO 4217 code.
 	Currency unit.Currency `json:"currency" jsonschema:"example=EUR"`
 	// The tax on what each supplier is paid.
@@ -188,7 +186,7 @@ func Of(o *kits.Order) Report {
 	r := Report{
 		Format: Format(Format("").Words()[0]), Kit: Kit{string(k.ID), k.Name, string(k.Revision), o.Manifest.Digest()},
 		Kits: o.Plan.Kits, Deployments: o.Plan.Deployments, Serials: o.Serials(), OrderedOn: day(o.Plan.Today), NeededBy: day(o.Plan.NeededBy),
-		Complete: o.Complete(), Proven: o.Proven, ProvenDivided: o.ProvenDivided, Currency: o.Currency, TaxRate: o.TaxRate,
+		Complete: o.Complete(), Proven: o.Proven, Currency: o.Currency, TaxRate: o.TaxRate,
 		Net: o.Net.Decimal(), Tax: o.Tax.Decimal(), Total: o.Total.Decimal(), Orders: []Order{},
 		SecondBest: choice(o, o.SecondBest), SingleSupplier: choice(o, o.Single), EachCheapest: choice(o, o.Greedy),
 	}

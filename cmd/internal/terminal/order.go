@@ -32,11 +32,10 @@ func Order(w io.Writer, o *kits.Order, lines bool, s Style) {
 	s.kit(w, o)
 	s.choices(w, o)
 	s.lacking(w, o)
-	switch {
-	case !o.Proven:
+	if o.Proven {
+		paragraph(w, "  ", "  ", "Proved: no order is cheaper in which a part comes from one supplier, or two share it.")
+	} else {
 		paragraph(w, "  ", "  ", "The search was cut short: a cheaper order may exist.")
-	case !o.ProvenDivided:
-		paragraph(w, "  ", "  ", "No order is cheaper in which suppliers do not share a part; sharing one may still save a little.")
 	}
 	if o.Complete() {
 		fmt.Fprintf(w, "\n%s  everything is in this order or in stock\n", s.paint("COMPLETE", green, bold))
