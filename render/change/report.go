@@ -1,6 +1,7 @@
 package change
 
 import (
+	"hoistbook/kits/manifest"
 	"math"
 
 	"hoistbook/rules"
@@ -33,14 +34,7 @@ type Report struct {
 type ReportedSide struct {
 	// The file, the demonstration kit or the book, with its overlays.
 	File string `json:"file" jsonschema:"example=demo:fen-relay with our-club.json"`
-	// The short name.
-	ID string `json:"id" jsonschema:"example=fen-relay"`
-	// The name in running text.
-	Name string `json:"name" jsonschema:"example=Fen relay"`
-	// The revision.
-	Revision string `json:"revision" jsonschema:"example=1.2.0"`
-	// The digest of the merged manifest.
-	Digest string `json:"digest" jsonschema:"pattern=^sha256:[0-9a-f]{64}$"`
+	manifest.Identity
 	// Whether the kit may fly as far as the rules can say.
 	Verdict string `json:"verdict" jsonschema:"enum=GO,enum=NO-GO,example=GO"`
 	// The digest of the shared manifest below all overlays.
@@ -192,9 +186,8 @@ func (c *Comparison) Report() Report {
 }
 
 func (s Side) report() ReportedSide {
-	k := s.Manifest.Kit
 	r := ReportedSide{
-		File: s.Name, ID: string(k.ID), Name: k.Name, Revision: string(k.Revision), Digest: s.Manifest.Digest(), Verdict: string(s.Verdict),
+		File: s.Name, Identity: s.Manifest.Identity(), Verdict: string(s.Verdict),
 		Shared: string(s.Manifest.Shared().Digest), Overlays: []string{}, Stale: []string{},
 	}
 	for _, l := range s.Manifest.Layers() {

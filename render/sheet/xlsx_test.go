@@ -132,8 +132,15 @@ func TestXLSX(t *testing.T) {
 			t.Errorf("%s: got %s, want %s", sheet, got, p.Total)
 		}
 	}
+	// Days are shown: a column that is too narrow for one shows ###. Ten digits and a margin take eleven.
+	for _, cell := range []string{"H2", "H3", "H4"} {
+		width, err := f.GetColWidth("1 S1", cell[:1])
+		if got, _ := f.GetCellValue("1 S1", cell); err != nil || width < 11 || len(got) != len("2027-03-01") {
+			t.Errorf("%s: %q in a column of %v digits, %v", cell, got, width, err)
+		}
+	}
 	// 36 hours before 1 March is 27 February, and that is a day and no text.
-	if got := raw(t, f, "2 a-supplier-with-a-long-id-000", "K7"); got != "46445" {
+	if got := raw(t, f, "2 a-supplier-with-a-long-id-000", "K8"); got != "46445" {
 		t.Errorf("order by: got %s, want 46445", got)
 	}
 }
@@ -143,10 +150,10 @@ func TestXLSXText(t *testing.T) {
 	o := orderOf(t, `{ "parts": { "GAS1": { "name": "=HYPERLINK(\"x\") _x0041_ <&> 'é ☐" } } }`, plan())
 	f := opened(t, o)
 	const want = `=HYPERLINK("x") _x0041_ <&> 'é ☐`
-	if got, _ := f.GetCellValue("1 S1", "C7"); got != want {
+	if got, _ := f.GetCellValue("1 S1", "C8"); got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
-	for cell, want := range map[string]string{"C7": want, "B7": "=1+1"} {
+	for cell, want := range map[string]string{"C8": want, "B8": "=1+1"} {
 		got, _ := f.GetCellValue("1 S1", cell)
 		formula, _ := f.GetCellFormula("1 S1", cell)
 		kind, _ := f.GetCellType("1 S1", cell)

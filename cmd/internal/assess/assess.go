@@ -48,7 +48,7 @@ type Report struct {
 	// The format of this report.
 	Format string `json:"format" jsonschema:"enum=hoistbook-report/1,example=hoistbook-report/1"`
 	// Which kit was assessed.
-	Kit Kit `json:"kit"`
+	Kit manifest.Identity `json:"kit"`
 	// Whether the kit may fly as far as the rules can say.
 	Verdict rules.Decision `json:"verdict" jsonschema:"enum=GO,enum=NO-GO,example=GO"`
 	// The computed values by id, in the unit that the id ends with; null is not shown.
@@ -59,23 +59,10 @@ type Report struct {
 	Assumptions []kits.Assumption `json:"assumptions"`
 }
 
-// Kit is which manifest a report is about.
-type Kit struct {
-	// The short name.
-	ID string `json:"id" jsonschema:"example=fen-relay"`
-	// The name in running text.
-	Name string `json:"name" jsonschema:"example=Fen relay"`
-	// The revision.
-	Revision string `json:"revision" jsonschema:"example=1.2.0"`
-	// The digest of the merged manifest: the SHA-256 of its canonical form (RFC 8785).
-	Digest string `json:"digest" jsonschema:"pattern=^sha256:[0-9a-f]{64}$"`
-}
-
 // Report makes the report of an assessment.
 func (a *Assessment) Report() Report {
-	k := a.Manifest.Kit
 	return Report{
-		Format: Format, Kit: Kit{string(k.ID), k.Name, string(k.Revision), a.Manifest.Digest()},
+		Format: Format, Kit: a.Manifest.Identity(),
 		Verdict: a.Verdict, Facts: a.Facts.JSON(), Findings: reported(a.Findings), Assumptions: empty(a.Facts.Assumptions),
 	}
 }

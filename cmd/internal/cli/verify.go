@@ -111,7 +111,8 @@ func (o *options) plainFile(s manifest.Source) (*truth.Verification, error) {
 		return nil, err
 	}
 	v.Document, v.Today = "manifest", a.Verdict
-	v.Kit = &assess.Kit{ID: string(m.Kit.ID), Name: m.Kit.Name, Revision: string(m.Kit.Revision), Digest: m.Digest()}
+	kit := m.Identity()
+	v.Kit = &kit
 	return v, nil
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"hoistbook/kits"
 	"hoistbook/kits/cost"
+	"hoistbook/kits/manifest"
 	"hoistbook/kits/unit"
 )
 
@@ -32,7 +33,7 @@ type Report struct {
 	// The format of this report.
 	Format Format `json:"format" jsonschema:"example=hoistbook-order/1"`
 	// Which kit is ordered.
-	Kit Kit `json:"kit"`
+	Kit manifest.Identity `json:"kit"`
 	// How many kits are ordered.
 	Kits int `json:"kits" jsonschema:"minimum=1,example=12"`
 	// For how many deployments of each kit what is used up is ordered.
@@ -73,18 +74,6 @@ type Report struct {
 	SingleSupplier *Choice `json:"single_supplier,omitempty"`
 	// Every part where it is cheapest, postage not looked at; absent when nothing is bought.
 	EachCheapest *Choice `json:"each_cheapest,omitempty"`
-}
-
-// Kit says which manifest was ordered by.
-type Kit struct {
-	// The short name.
-	ID string `json:"id" jsonschema:"example=fen-relay"`
-	// The name in running text.
-	Name string `json:"name" jsonschema:"example=Fen relay"`
-	// The revision.
-	Revision string `json:"revision" jsonschema:"example=1.2.0"`
-	// The digest of the merged manifest.
-	Digest string `json:"digest" jsonschema:"example=sha256:3f9a"`
 }
 
 // Order is what one supplier delivers.
@@ -182,9 +171,8 @@ func JSON(o *kits.Order) ([]byte, error) {
 
 // Of makes the report of an order.
 func Of(o *kits.Order) Report {
-	k := o.Manifest.Kit
 	r := Report{
-		Format: Format(Format("").Words()[0]), Kit: Kit{string(k.ID), k.Name, string(k.Revision), o.Manifest.Digest()},
+		Format: Format(Format("").Words()[0]), Kit: o.Manifest.Identity(),
 		Kits: o.Plan.Kits, Deployments: o.Plan.Deployments, Serials: o.Serials(), OrderedOn: day(o.Plan.Today), NeededBy: day(o.Plan.NeededBy),
 		Complete: o.Complete(), Proven: o.Proven, Currency: o.Currency, TaxRate: o.TaxRate,
 		Net: o.Net.Decimal(), Tax: o.Tax.Decimal(), Total: o.Total.Decimal(), Orders: []Order{},

@@ -10,6 +10,7 @@ package size
 
 import (
 	"hoistbook/cmd/internal/assess"
+	"hoistbook/kits/manifest"
 	"hoistbook/kits/unit"
 	"hoistbook/render/crew"
 	"hoistbook/rules"
@@ -20,13 +21,13 @@ const Format = "hoistbook-size/1"
 
 // A Report is everything that was found.
 type Report struct {
-	Format      string         `json:"format"`
-	Kit         assess.Kit     `json:"kit"`
-	Verdict     rules.Decision `json:"verdict"` // as designed
-	Limits      []Limit        `json:"limits"`
-	Height      Height         `json:"best_height"`
-	Tables      []Table        `json:"tables"`
-	Sensitivity Sensitivity    `json:"sensitivity"`
+	Format      string            `json:"format"`
+	Kit         manifest.Identity `json:"kit"`
+	Verdict     rules.Decision    `json:"verdict"` // as designed
+	Limits      []Limit           `json:"limits"`
+	Height      Height            `json:"best_height"`
+	Tables      []Table           `json:"tables"`
+	Sensitivity Sensitivity       `json:"sensitivity"`
 }
 
 // Of sizes a kit that has been assessed. Values are looked for in steps that are round in the system's units.

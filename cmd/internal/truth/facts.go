@@ -10,6 +10,7 @@ import (
 	"hoistbook/cmd/internal/assess"
 	"hoistbook/kits"
 	"hoistbook/kits/fact"
+	"hoistbook/kits/manifest"
 	"hoistbook/kits/unit"
 )
 
@@ -43,7 +44,7 @@ type FindingDifference struct {
 
 // report is as much of a report as is held against today's.
 type report struct {
-	Kit      assess.Kit                 `json:"kit"`
+	Kit      manifest.Identity          `json:"kit"`
 	Verdict  string                     `json:"verdict"`
 	Facts    map[string]json.RawMessage `json:"facts"`
 	Findings []finding                  `json:"findings"`

@@ -30,7 +30,7 @@ type Verification struct {
 	// The program that verifies.
 	Program string `json:"program" jsonschema:"example=Hoistbook 1.0"`
 	// The kit of the manifest inside.
-	Kit *assess.Kit `json:"kit,omitempty"`
+	Kit *manifest.Identity `json:"kit,omitempty"`
 	// The manifest and its overlays.
 	Sources []string `json:"sources"`
 	// What rides inside and does not agree with itself.
@@ -92,7 +92,8 @@ func (v Verify) Of(file string, b *record.Book) (*Verification, error) {
 		found.say("the manifest inside cannot be used", err)
 		return found, nil
 	}
-	found.Kit = &assess.Kit{ID: string(m.Kit.ID), Name: m.Kit.Name, Revision: string(m.Kit.Revision), Digest: m.Digest()}
+	kit := m.Identity()
+	found.Kit = &kit
 	found.exchanged(b.Manifest, m)
 	packs, err := v.Packs(b.Packs)
 	if err != nil {
