@@ -29,16 +29,6 @@ type choice struct {
 	amount int64
 }
 
-// from is the value of the goods that an option buys from a supplier.
-func (o *option) from(supplier int) int64 {
-	for _, at := range o.at {
-		if at.supplier == supplier {
-			return at.goods
-		}
-	}
-	return 0
-}
-
 // newWares works out what the suppliers ask for a need, and the options among which bounds choose, cheapest first. exact says that
 // no price is finer than a minor unit.
 func newWares(goods []good, need int64, charges []charge, exact bool, amount func(fine int64) int64) (*wares, []option) {

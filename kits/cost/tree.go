@@ -108,10 +108,10 @@ func (n *node) conclude() bool {
 		}
 	}
 	for p, part := range n.s.options {
-		every, before, after := ^uint64(0), math.Inf(1), math.Inf(1)
+		every, after := ^uint64(0), math.Inf(1)
 		for k := range part {
 			o := &part[k]
-			if before = min(before, float64(o.cost)); o.mask&out != 0 {
+			if o.mask&out != 0 {
 				continue
 			}
 			after = min(after, float64(o.cost))
@@ -127,7 +127,6 @@ func (n *node) conclude() bool {
 				n.state[i] = inside
 			}
 		}
-		_ = before
 	}
 	for i, st := range n.state {
 		if offered>>i&1 == 0 {
