@@ -42,6 +42,9 @@ type Node struct {
 
 	file *file
 	at   int
+	// index is where the keys of a large object as it was read stand among its members. An object that was made from it may have
+	// others, so what is found there is looked at, and what is not is looked for.
+	index map[string]int
 }
 
 // A Member is a key of an object and its value.
@@ -71,6 +74,9 @@ func (n *Node) Get(name string) *Node {
 func (n *Node) Member(name string) (Member, bool) {
 	if n == nil {
 		return Member{}, false
+	}
+	if i, ok := n.index[name]; ok && i < len(n.Members) && n.Members[i].Name == name {
+		return n.Members[i], true
 	}
 	for _, m := range n.Members {
 		if m.Name == name {

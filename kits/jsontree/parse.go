@@ -180,6 +180,7 @@ func (p *parser) unique(n *Node) {
 				fmt.Sprintf("keep one of the two, the first is at %s", n.Members[earlier].Place()))
 		}
 	}
+	n.index = first
 }
 
 // length notes a text that is too long to be one.
