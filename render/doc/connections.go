@@ -22,11 +22,11 @@ func (s *sheet) connections() {
 		s.heading(1, s.say("connections.signals"))
 		s.add(t)
 	}
+	var last page.Together // nobody signs a page on which nothing stands
 	if t := s.joints(); len(t.Rows) > 0 {
-		s.heading(1, s.say("connections.joints"))
-		s.add(t)
+		last = page.Together{page.Heading{Level: 1, Text: s.say("connections.joints")}, t}
 	}
-	s.add(page.Space(4), s.signatures("sign.wired", "sign.checker"))
+	s.add(append(last, page.Space(4), s.signatures("sign.wired", "sign.checker")))
 }
 
 // pins are the plugs of the modules, pin by pin.

@@ -228,3 +228,32 @@ func BenchmarkTable2000(b *testing.B) {
 		}
 	}
 }
+
+// A head comes again on every further page that its blocks reach, and not where they fit on one.
+func TestUnder(t *testing.T) {
+	for rows, pages := range map[int]int{3: 1, 60: 2, 200: 5} {
+		f := flowOn(A4)
+		f.Add(Heading{Level: 1, Text: "Rig the line", Aside: "winch hand"})
+		for i := range rows {
+			f.Add(Under{Head: Heading{Level: 2, Text: "again", Aside: "winch hand", Silent: true}, Blocks: []Block{Paragraph{Text: Plain(fmt.Sprintf("step %d", i))}}})
+		}
+		doc := finished(t, f)
+		if err := doc.Check(); err != nil {
+			t.Fatal(err)
+		}
+		again := 0
+		for i, texts := range textsOf(doc) {
+			if heads := strings.Count(strings.Join(texts, " "), "again"); heads > 1 || heads == 1 && (i == 0 || texts[0] != "again") {
+				t.Errorf("%d rows: page %d has the head %d times, and begins %q", rows, i+1, heads, texts[0])
+			} else {
+				again += heads
+			}
+		}
+		if want := len(doc.Pages) - 1; again != want {
+			t.Errorf("%d rows: the head came again %d times on %d pages", rows, again, len(doc.Pages))
+		}
+		if len(doc.Pages) < pages {
+			t.Errorf("%d rows took only %d pages", rows, len(doc.Pages))
+		}
+	}
+}

@@ -5,7 +5,7 @@ import "testing"
 // The built-in faces at the sizes of the checklists reach the published figures that typography.go cites.
 func TestChecklistTypeIsLegible(t *testing.T) {
 	const tenthInch = 2.54 // mm: NASA CR-177605, items 6 and 7 (from memory)
-	for name, scale := range map[string]*Scale{"desk": &Desk, "afield": &Afield} {
+	for name, scale := range map[string]*Scale{"desk": &Desk, "reference": &Reference, "afield": &Afield} {
 		if got := scale.Check.Face.XHeight(scale.Check.Size); got < tenthInch {
 			t.Errorf("%s: the x-height of a checklist is %.2f mm, want at least %.2f", name, got, tenthInch)
 		}
@@ -26,7 +26,7 @@ func TestChecklistTypeIsLegible(t *testing.T) {
 
 // Every style leaves a quarter of its size between lines or more (items 8 to 10, from memory), and no letter touches another line's.
 func TestLeading(t *testing.T) {
-	for name, scale := range map[string]*Scale{"desk": &Desk, "afield": &Afield} {
+	for name, scale := range map[string]*Scale{"desk": &Desk, "reference": &Reference, "afield": &Afield} {
 		styles := append(scale.Headings[:], scale.Body, scale.Small, scale.Table, scale.Column, scale.Signal, scale.Check, scale.Note, scale.Running)
 		for _, st := range styles {
 			if gap := st.Leading/st.Size.MM() - 1; gap < 0.25 || gap > 0.45 {

@@ -65,3 +65,31 @@ func TestWrap(t *testing.T) {
 		})
 	}
 }
+
+// Balanced lines are as many as before, hold the same words, and no longer leave one word to the last.
+func TestBalanced(t *testing.T) {
+	s := &setting{fonts: NewFlow(Setup{Paper: A4}).setting().fonts, fail: func(err error) { t.Fatal(err) }}
+	style := Style{Sans, 13.5, 6.3}
+	said := func(lines []line) (texts []string) {
+		for _, l := range lines {
+			text := ""
+			for _, p := range l.pieces {
+				text += p.text
+			}
+			texts = append(texts, text)
+		}
+		return texts
+	}
+	for _, text := range []string{"at least two at the line, gloves on, no rings, no scarves", "held by a weight or a second person before gas flows", "go", "an incomprehensibilitywithoutanyspaceatallthatmustbetorn apart"} {
+		for _, width := range []MM{40, 60, 80, 100} {
+			plain, even := said(s.wrap(Plain(text), style, width)), said(s.balanced(Plain(text), style, width))
+			if len(plain) != len(even) || strings.Join(plain, " ") != strings.Join(even, " ") && !strings.Contains(text, "torn") {
+				t.Errorf("on %v mm %q became %q", width, plain, even)
+			}
+		}
+	}
+	got := said(s.balanced(Plain("at least two at the line, gloves on, no rings, no scarves"), style, 118))
+	if last := got[len(got)-1]; len(got) != 2 || !strings.Contains(last, " ") {
+		t.Errorf("a word stands alone: %q", got)
+	}
+}
