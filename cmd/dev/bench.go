@@ -128,7 +128,7 @@ func figures(x float64) string {
 
 func benchTable(rows []measured, date, machine string) string {
 	var table strings.Builder
-	fmt.Fprintf(&table, "%s, %s. Milliseconds of processor time, the least of several runs for whole processes and libraries, ours and floor in turns in one run.\n\n", date, machine)
+	fmt.Fprintf(&table, "%s, %s. Milliseconds of processor time, the least of several runs for whole processes and libraries, ours and floor in turns in one run (of the book, time by the clock).\n\n", date, machine)
 	table.WriteString("| what | ms | floor | ms | times the floor | |\n|---|--:|---|--:|--:|---|\n")
 	for _, row := range rows {
 		fmt.Fprintln(&table, row)

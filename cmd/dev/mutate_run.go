@@ -16,12 +16,14 @@ import (
 	"time"
 )
 
-// gentle goes before every command: the machine is shared, and a change may ask for memory without end.
-var gentle = []string{"nice", "-n", "10", "sh", "-c", "ulimit -v 8000000; exec \"$@\"", "sh"}
-
-func command(ctx context.Context, dir string, args ...string) *exec.Cmd {
-	all := append(append([]string(nil), gentle...), args...)
-	c := exec.CommandContext(ctx, all[0], all[1:]...)
+// command runs gently: the machine is shared, and a change may ask for memory and for work without end. work is in seconds of
+// processor time, which no other load changes; 0 is without a limit.
+func command(ctx context.Context, dir string, work int, args ...string) *exec.Cmd {
+	limits := "ulimit -v 8000000; "
+	if work > 0 {
+		limits += fmt.Sprintf("ulimit -t %d; ", work)
+	}
+	c := exec.CommandContext(ctx, "nice", append([]string{"-n", "10", "sh", "-c", limits + `exec "$@"`, "sh"}, args...)...)
 	c.Dir = dir
 	c.WaitDelay = time.Second
 	return c
@@ -48,16 +50,16 @@ func (s *subject) run() (tally, error) {
 	if err != nil {
 		return tally{}, err
 	}
-	start := time.Now()
-	if failed := s.test(binary, 0, time.Minute); failed {
+	failed, took := s.test(binary, 0, 0)
+	if failed {
 		return tally{}, errors.New("the tests fail without any change")
 	}
-	patience := 5*time.Second + 20*time.Since(start)
+	most := 3 + int(10*took.Seconds())
 
 	killed := map[int]bool{}
 	var lock sync.Mutex
 	each(inside, func(m *mutant) {
-		dead := s.test(binary, m.id, patience)
+		dead, _ := s.test(binary, m.id, most)
 		lock.Lock()
 		killed[m.id] = dead
 		lock.Unlock()
@@ -70,7 +72,7 @@ func (s *subject) run() (tally, error) {
 		if err != nil || s.compile(work, one, map[string][]byte{m.file.name: text}) != "" {
 			return
 		}
-		dead := s.test(one, 0, patience)
+		dead, _ := s.test(one, 0, most)
 		os.Remove(one)
 		lock.Lock()
 		killed[m.id] = dead
@@ -155,25 +157,30 @@ func (s *subject) compile(work, binary string, files map[string][]byte) string {
 	if err := os.WriteFile(overlay, list, 0o644); err != nil {
 		return err.Error()
 	}
-	out, err := command(context.Background(), s.root, "go", "test", "-c", "-gcflags=-e", "-overlay", overlay, "-o", binary, "./"+s.dir).CombinedOutput()
+	out, err := command(context.Background(), s.root, 0, "go", "test", "-c", "-gcflags=-e", "-overlay", overlay, "-o", binary, "./"+s.dir).CombinedOutput()
 	if err != nil {
 		return err.Error() + "\n" + string(out)
 	}
 	return ""
 }
 
-// test runs a test binary with a mutant switched on and reports whether it failed. The properties get the same random
+// test runs a test binary with a mutant switched on and reports whether it failed, and how long processors worked. Who works
+// for longer than work, in seconds, has failed; one that waits for ever is given an hour. The properties get the same random
 // input each time, so that a share can be compared with the last one.
-func (s *subject) test(binary string, id int, patience time.Duration) bool {
-	ctx, cancel := context.WithTimeout(context.Background(), patience)
+func (s *subject) test(binary string, id, work int) (failed bool, took time.Duration) {
+	ctx, cancel := context.WithTimeout(context.Background(), time.Hour)
 	defer cancel()
 	args := []string{binary, "-test.failfast", "-test.short"}
 	if bytes.Contains(s.readTests(), []byte(`"pgregory.net/rapid"`)) {
 		args = append(args, "-rapid.seed=1", "-rapid.nofailfile", "-rapid.checks=500") // of which short tests make a fifth
 	}
-	c := command(ctx, filepath.Join(s.root, s.dir), args...)
+	c := command(ctx, filepath.Join(s.root, s.dir), work, args...)
 	c.Env = append(os.Environ(), "MUTANT="+strconv.Itoa(id))
-	return c.Run() != nil
+	failed = c.Run() != nil
+	if c.ProcessState == nil { // it has not even begun
+		return failed, 0
+	}
+	return failed, c.ProcessState.UserTime() + c.ProcessState.SystemTime()
 }
 
 // readTests is the text of the package's tests.
