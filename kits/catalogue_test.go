@@ -15,7 +15,7 @@ import (
 // suffixes are the units that the ids of facts end with.
 var suffixes = map[string]string{
 	"_pa": "Pa", "_kg_m3": "kg/m3", "_m3": "m3", "_kg": "kg", "_m_s": "m/s", "_n": "N", "_m": "m", "_deg": "deg", "_w": "W", "_wh": "Wh", "_h": "h",
-	"_v": "V", "_a": "A", "_km": "km", "_db": "dB", "_min": "min", "_k": "K", "_d": "d", "_mhz": "MHz",
+	"_v": "V", "_a": "A", "_km": "km", "_db": "dB", "_min": "min", "_k": "K", "_d": "d", "_mhz": "MHz", "_j": "J",
 }
 
 func TestCatalogueIsComplete(t *testing.T) {

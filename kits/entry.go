@@ -39,9 +39,16 @@ func member[T unit.Scalar[T]](of *family, id, symbol, title, formula string, sou
 	return number[T]{&Entry{
 		Description: fact.Description{ID: id, Kind: fact.Number, Dim: zero.Dimension(), Unit: symbol, Title: title},
 		Formula:     formula, Sources: sources, family: of,
-		compute: func(c *frame, subject string) fact.Value { return fact.Of(compute(c, subject).Quantity()) },
+		compute: func(c *frame, subject string) fact.Value {
+			value := fact.Of(compute(c, subject).Quantity())
+			value.In = always[symbol]
+			return value
+		},
 	}}
 }
+
+// always are the units that are kept whatever the size: a blow is told in joules, and only what a battery holds in watt hours.
+var always = map[string]string{"J": "J"}
 
 // yesNo defines a fact that is true or false. With a family, its id has a star.
 func yesNo(of *family, id, title, formula string, sources []source.Ref, compute func(c *frame, subject string) bool) *Entry {

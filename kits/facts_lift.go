@@ -50,21 +50,26 @@ var realGas = []source.Ref{source.At("ideal-gas", "Z = 1 + B p / (R T)"), source
 var gasCylinders = quantity("gas.cylinders", "", "Cylinders of gas for one fill",
 	"moles of the fill on the coldest morning ÷ moles in a cylinder, p V / (Z R T), rounded up", realGas,
 	func(c *frame) unit.Count {
-		k := cylinder(c)
-		e := envelope(c)
-		virial := lift.VirialHelium
-		if text(c, e.pointer+"/gas", e.f.Gas) == manifest.Hydrogen {
-			virial = lift.VirialHydrogen
-		}
-		each := lift.Cylinder{
-			WaterVolume: given(c, k.pointer+"/water_volume", k.f.WaterVolume),
-			Pressure:    given(c, k.pointer+"/pressure", k.f.Pressure),
-			FilledAt:    given(c, k.pointer+"/filled_at", k.f.FilledAt),
-			Virial:      virial,
-		}
+		each := cylinderMoles(c)
 		fill := try(lift.FillMoles(gasFill.of(c), airPressure.of(c), cold(c))).in(c)
-		return try(lift.Cylinders(fill, try(each.Moles()).in(c))).in(c)
+		return try(lift.Cylinders(fill, each)).in(c)
 	})
+
+// cylinderMoles is what one cylinder holds.
+func cylinderMoles(c *frame) lift.Moles {
+	k, e := cylinder(c), envelope(c)
+	virial := lift.VirialHelium
+	if text(c, e.pointer+"/gas", e.f.Gas) == manifest.Hydrogen {
+		virial = lift.VirialHydrogen
+	}
+	each := lift.Cylinder{
+		WaterVolume: given(c, k.pointer+"/water_volume", k.f.WaterVolume),
+		Pressure:    given(c, k.pointer+"/pressure", k.f.Pressure),
+		FilledAt:    given(c, k.pointer+"/filled_at", k.f.FilledAt),
+		Virial:      virial,
+	}
+	return try(each.Moles()).in(c)
+}
 
 var gasCylindersCarried = quantity("gas.cylinders_carried", "", "Cylinders of gas in the kit",
 	"quantity of the cylinder part", policy,

@@ -6,7 +6,7 @@ import (
 	"hoistbook/kits/unit"
 )
 
-var overlayFacts = []*Entry{overlayCount.Entry, staleOverlayCount.Entry, staleOverlays}
+var overlayFacts = []*Entry{overlayCount.Entry, staleOverlayCount.Entry, staleOverlays, siteInherited}
 
 var overlayCount = quantity("kit.overlay_count", "", "Overlays on the shared manifest", "how many were laid over it", policy,
 	func(c *frame) unit.Count { return unit.Count(len(c.run.manifest.Layers())) })

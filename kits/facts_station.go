@@ -1,13 +1,15 @@
 package kits
 
 import (
+	"strings"
+
 	"hoistbook/kits/unit"
 )
 
 // stationFacts restate what the manifest asks for, so that rules can compare with it and pages can print it.
 var stationFacts = []*Entry{
 	stationDuration.Entry, stationOut.Entry, stationLowest.Entry, stationLean.Entry, stationWind.Entry, stationWindAt.Entry, stationGust.Entry,
-	stationHot.Entry, stationCold.Entry, stationAirfield.Entry, stationPowerLine.Entry, stationIdentify.Entry, stationNight,
+	stationHot.Entry, stationCold.Entry, stationAirfield.Entry, stationPowerLine.Entry, stationIdentify.Entry, stationNight, stationRegions,
 }
 
 var stationDuration = quantity("station.duration_h", "h", "Time on station", asSaid, policy,
@@ -36,11 +38,13 @@ var stationHot = quantity("station.hottest_k", "K", "Hottest air in which the ki
 var stationCold = quantity("station.coldest_k", "K", "Coldest air in which the kit is to work", asSaid, policy, cold)
 
 var stationAirfield = quantity("station.nearest_airfield_m", "m", "Distance to the nearest airfield", asSaid, policy,
-	func(c *frame) unit.Length { return given(c, "/station/site/nearest_airfield", site(c).NearestAirfield) })
+	func(c *frame) unit.Length {
+		return ofThisSite(c, "/station/site/nearest_airfield", site(c).NearestAirfield)
+	})
 
 var stationPowerLine = quantity("station.nearest_power_line_m", "m", "Distance from the anchor to the nearest overhead power line", asSaid, policy,
 	func(c *frame) unit.Length {
-		return given(c, "/station/site/nearest_power_line", site(c).NearestPowerLine)
+		return ofThisSite(c, "/station/site/nearest_power_line", site(c).NearestPowerLine)
 	})
 
 var stationIdentify = quantity("station.identification_interval_min", "min", "Interval at which the relay identifies itself", asSaid, policy,
@@ -50,5 +54,20 @@ var stationIdentify = quantity("station.identification_interval_min", "min", "In
 
 var stationNight = yesNo(nil, "station.night", "Whether the station time reaches into the night", asSaid, policy,
 	func(c *frame, _ string) bool { return truth(c, "/station/night", station(c).Night) })
+
+var stationRegions = word(nil, "station.regions", "Regions whose rules are in force", "the regional packs that the manifest names", nil, policy,
+	func(c *frame, _ string) string {
+		names := station(c).Rules
+		if len(names) == 0 {
+			c.missing("the manifest names no region in /station/rules")
+			return ""
+		}
+		c.cite("/station/rules")
+		list := make([]string, len(names))
+		for i, n := range names {
+			list[i] = string(n)
+		}
+		return strings.Join(list, ", ")
+	})
 
 const asSaid = "as the manifest says"

@@ -70,10 +70,18 @@ var tetherWorking = quantity("tether.working_load_n", "N", "Working load of the 
 	func(c *frame) unit.Force {
 		t := tetherPart(c)
 		breaking := given(c, t.pointer+"/breaking_strength", t.f.BreakingStrength)
-		knot := otherwise(c, t.pointer+"/knot_efficiency", t.f.KnotEfficiency, unit.Ratio(0.5), "strength that a knot leaves when nobody says")
-		factor := countOr(c, t.pointer+"/design_factor", t.f.DesignFactor, 10, "design factor of the tether when nobody says; CI 1401 gives 5 to 12, untrained crews take the high end")
-		return try(tether.WorkingLoad(breaking, knot, factor)).in(c)
+		return try(tether.WorkingLoad(breaking, knotEfficiency(c), tetherFactor(c))).in(c)
 	})
+
+func knotEfficiency(c *frame) unit.Ratio {
+	t := tetherPart(c)
+	return otherwise(c, t.pointer+"/knot_efficiency", t.f.KnotEfficiency, unit.Ratio(0.5), "strength that a knot leaves when nobody says")
+}
+
+func tetherFactor(c *frame) float64 {
+	t := tetherPart(c)
+	return countOr(c, t.pointer+"/design_factor", t.f.DesignFactor, 10, "design factor of the tether when nobody says; CI 1401 gives 5 to 12, untrained crews take the high end")
+}
 
 var tetherLength = quantity("tether.length_m", "m", "Length of tether in the kit", asSaid, policy,
 	func(c *frame) unit.Length {

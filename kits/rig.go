@@ -13,18 +13,17 @@ var payingOut = shared(func(c *frame) tether.Line {
 		Length:          out,
 		LinearMass:      unit.LinearMass(massTetherWorst.of(c).SI() / out.SI()),
 		Diameter:        given(c, t.pointer+"/diameter", t.f.Diameter),
-		DragCoefficient: countOr(c, t.pointer+"/drag_coefficient", t.f.DragCoefficient, 1.1, "drag coefficient of the line when nobody says"),
+		DragCoefficient: tetherDrag(c),
 	}
 })
 
 // rig is the kit on its line, with the lift that is left at the end of the station time.
 var rig = shared(func(c *frame) tether.Rig {
-	e := envelope(c)
 	return tether.Rig{
 		Line: payingOut.of(c),
 		Balloon: tether.Balloon{
 			Fill:            gasFill.of(c),
-			DragCoefficient: countOr(c, e.pointer+"/drag_coefficient", e.f.DragCoefficient, 0.7, "drag coefficient of the balloon when nobody says: a tethered sphere sways"),
+			DragCoefficient: balloonDrag(c),
 		},
 		Lift:    liftGrossEnd.of(c) - (massAloftWorst.of(c) - massTetherWorst.of(c)),
 		Air:     airCold.of(c),
@@ -93,3 +92,13 @@ var fillNeeded = shared(func(c *frame) tether.Fill {
 	n := need.of(c)
 	return solve(c, n.NeckLiftNeeded)
 })
+
+func tetherDrag(c *frame) float64 {
+	t := tetherPart(c)
+	return countOr(c, t.pointer+"/drag_coefficient", t.f.DragCoefficient, 1.1, "drag coefficient of the line when nobody says")
+}
+
+func balloonDrag(c *frame) float64 {
+	e := envelope(c)
+	return countOr(c, e.pointer+"/drag_coefficient", e.f.DragCoefficient, 0.7, "drag coefficient of the balloon when nobody says: a tethered sphere sways")
+}

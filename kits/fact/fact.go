@@ -28,6 +28,7 @@ type Value struct {
 	Quantity unit.Quantity
 	Text     string
 	Yes      bool
+	In       string // of a Number, the unit in which every reader is told it; empty for the one that suits its size and the reader
 	Unknown  string // not empty: there is no value, and this says why
 }
 
@@ -49,6 +50,8 @@ func (v Value) Print(system unit.System, symbol string) string {
 		return "not shown"
 	case v.Kind == Number && symbol != "":
 		return v.Quantity.TextIn(symbol)
+	case v.Kind == Number && v.In != "":
+		return v.Quantity.TextIn(v.In)
 	case v.Kind == Number:
 		return v.Quantity.Text(system)
 	case v.Kind == YesNo && v.Yes:

@@ -27,6 +27,19 @@ func FillMoles(fill unit.Volume, pressure unit.Pressure, at unit.Temperature) (M
 	return Moles(pressure.SI() * fill.SI() / (gasConstant * at.Kelvin())), nil
 }
 
+// Volume is the room that the gas takes at the pressure and temperature of the air, V = n R T/p.
+//
+// Source: ideal-gas.
+func (n Moles) Volume(pressure unit.Pressure, at unit.Temperature) (unit.Volume, error) {
+	if !(n >= 0) || math.IsInf(float64(n), 0) {
+		return 0, fmt.Errorf("lift: an amount of %v mol; it must be finite and not negative", float64(n))
+	}
+	if err := checkState(pressure, at, 20e5); err != nil {
+		return 0, err
+	}
+	return unit.Volume(float64(n) * gasConstant * at.Kelvin() / pressure.SI()), nil
+}
+
 // A Cylinder is a bottle of compressed gas as it comes from the supplier.
 type Cylinder struct {
 	WaterVolume unit.Volume

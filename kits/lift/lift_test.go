@@ -187,3 +187,19 @@ func TestLiftProperties(t *testing.T) {
 		}
 	})
 }
+
+// The molar volume of an ideal gas at 273.15 K and 100 kPa (CODATA 2018): 22.710 954 64 L/mol.
+func TestGasTakesItsMolarVolume(t *testing.T) {
+	v, err := Moles(2).Volume(100e3, unit.Celsius(0))
+	if got := v.SI() / 2; err != nil || math.Abs(got-22.71095464e-3) > 1e-11 {
+		t.Errorf("got %.10g m3 a mole (%v), want 0.02271095464", got, err)
+	}
+	for _, bad := range []Moles{-1, Moles(math.NaN()), Moles(math.Inf(1))} {
+		if v, err := bad.Volume(100e3, unit.Celsius(0)); err == nil {
+			t.Errorf("%v mol take %v m3", float64(bad), v)
+		}
+	}
+	if v, err := Moles(1).Volume(0, unit.Celsius(0)); err == nil {
+		t.Errorf("without pressure a mole takes %v m3", v)
+	}
+}

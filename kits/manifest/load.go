@@ -38,7 +38,7 @@ func (m *Manifest) Changed(patch Source) (*Manifest, error) {
 	if err != nil {
 		return nil, err
 	}
-	changed := &Manifest{tree: jsontree.Merge(m.tree, change), base: m.base, laid: m.laid, sources: m.sources}
+	changed := &Manifest{tree: jsontree.Merge(m.tree, change), base: m.base, laid: m.laid, sources: m.sources, movedBy: m.movedBy}
 	if err := changed.fill(); err != nil {
 		return nil, err
 	}
@@ -94,6 +94,9 @@ func merged(base Source, overlays []Source) (*Manifest, error) {
 		removals(m.tree, l.patch, &problems)
 		m.tree = jsontree.Merge(m.tree, l.patch)
 		m.laid = append(m.laid, l)
+	}
+	if m.tree != nil {
+		m.leaveBehind()
 	}
 	return m, problems.Err()
 }

@@ -16,6 +16,7 @@ type Manifest struct {
 	base      *jsontree.Node // below all overlays
 	laid      []laid
 	sources   []Source
+	movedBy   string // the overlay that moved the kit away from distances of the site before, or empty
 	canonical []byte
 }
 

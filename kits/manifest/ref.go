@@ -75,14 +75,14 @@ type Breaks map[Packs]unit.Decimal
 // Waivers are reasons by rule.
 type Waivers map[RuleID]Reason
 
-// Reason is why a rule is not followed.
+// Reason is why a rule is not followed. It is printed, and somebody answers for it.
 type Reason string
 
-// Pattern is any text that says something.
-func (Reason) Pattern() string { return `.*\S.*` }
+// Pattern is any text of two words or more: a letter that stops a tool from asking is no reason.
+func (Reason) Pattern() string { return `.*\S{2,}\s+\S{2,}.*` }
 
 // Form says so in words.
-func (Reason) Form() string { return "the reason in words" }
+func (Reason) Form() string { return "the reason in a few words, as it is to be printed" }
 
 // Pins say what is on each pin of a plug: a rail, a signal, GND.
 type Pins map[Pin]Ref

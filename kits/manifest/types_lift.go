@@ -44,6 +44,8 @@ type Tether struct {
 	KnotEfficiency *unit.Ratio `json:"knot_efficiency,omitempty" jsonschema:"example=50 %" above:"0 %" most:"100 %"`
 	// How many times the working load the knotted line would bear; 10 when nobody says.
 	DesignFactor *float64 `json:"design_factor,omitempty" jsonschema:"minimum=1,maximum=100,example=10"`
+	// Whether the line conducts when it is dry and clean: wire, cable, or a braid with metal or carbon in it.
+	Conductive *bool `json:"conductive,omitempty" jsonschema:"example=false"`
 	// The drag coefficient of the line across the wind; 1.1 when nobody says.
 	DragCoefficient *float64 `json:"drag_coefficient,omitempty" jsonschema:"minimum=0,maximum=5,example=1.1" least:"0.1"`
 }

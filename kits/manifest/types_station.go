@@ -58,7 +58,7 @@ type Wind struct {
 	Speed *unit.Speed `json:"speed,omitempty" jsonschema:"example=5 m/s"`
 	// The height above ground at which the speed is measured.
 	MeasuredAt *unit.Length `json:"measured_at,omitempty" jsonschema:"example=2 m" above:"0 m" most:"200 m"`
-	// The country that the wind blows over.
+	// The country that the wind blows over: water (a lake or the sea), open (short grass, level fields), rough (high crops, hedges, single trees), wooded (woods and orchards), town (low houses with gardens) or city (high houses).
 	Terrain Terrain `json:"terrain,omitempty" jsonschema:"example=open"`
 	// How many times the mean wind a gust reaches; 1.5 when nobody says.
 	GustFactor *float64 `json:"gust_factor,omitempty" jsonschema:"minimum=1,maximum=5,example=1.5"`
@@ -70,11 +70,11 @@ type Duty map[State]unit.Ratio
 // Upkeep is how the station is kept going over its time.
 type Upkeep struct {
 	// The share of a battery's endurance that is left when it comes off; 10 % when nobody says.
-	BatteryReserve *unit.Ratio `json:"battery_reserve,omitempty" jsonschema:"example=10 %"`
+	BatteryReserve *unit.Ratio `json:"battery_reserve,omitempty" jsonschema:"example=10 %" most:"100 %"`
 	// The time off the air for a change of battery, winding in and out included; 20 min when nobody says.
 	ChangeTime *unit.Duration `json:"change_time,omitempty" jsonschema:"example=20 min"`
 	// The share of the first fill at which gas is topped up; 90 % when nobody says.
-	TopUpAt *unit.Ratio `json:"top_up_at,omitempty" jsonschema:"example=90 %"`
+	TopUpAt *unit.Ratio `json:"top_up_at,omitempty" jsonschema:"example=90 %" most:"100 %"`
 	// The time off the air for topping up gas; 30 min when nobody says.
 	TopUpTime *unit.Duration `json:"top_up_time,omitempty" jsonschema:"example=30 min"`
 }

@@ -26,7 +26,7 @@ func (m *Manifest) With(n Number, held float64) (*Manifest, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", n.Pointer, err)
 	}
-	return &Manifest{Document: document.Interface().(Document), tree: m.tree.With(n.Pointer, text), base: m.base, laid: m.laid, sources: m.sources}, nil
+	return &Manifest{Document: document.Interface().(Document), tree: m.tree.With(n.Pointer, text), base: m.base, laid: m.laid, sources: m.sources, movedBy: m.movedBy}, nil
 }
 
 // put copies what lies on the way and sets the value at its end. It returns the text that says so.
@@ -136,7 +136,7 @@ func (m *Manifest) Adding(ref Ref, p Part) (*Manifest, error) {
 	if err != nil {
 		return nil, err
 	}
-	more := &Manifest{Document: m.Document, tree: jsontree.Merge(m.tree, patch), base: m.base, laid: m.laid, sources: m.sources}
+	more := &Manifest{Document: m.Document, tree: jsontree.Merge(m.tree, patch), base: m.base, laid: m.laid, sources: m.sources, movedBy: m.movedBy}
 	more.Parts = maps.Clone(m.Parts)
 	more.Parts[ref] = p
 	return more, nil

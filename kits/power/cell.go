@@ -40,6 +40,22 @@ var rows = []row{
 		ChargeFactor: unknown[unit.Ratio]()}},
 }
 
+// MostEnergy is the energy of the best cells of a chemistry by their mass, in Wh/kg, with a little to spare: a pack that claims
+// more is no pack of it. NaN for a chemistry that is not known. Source: specific-energy.
+func MostEnergy(c Chemistry) float64 {
+	switch c {
+	case LiIon, LiPo:
+		return 300
+	case LiFePO4, Alkaline:
+		return 200
+	case NiMH:
+		return 120
+	case LeadAcid:
+		return 50
+	}
+	return nan
+}
+
 // Chemistries lists the known chemistries.
 func Chemistries() []Chemistry {
 	all := make([]Chemistry, len(rows))

@@ -266,3 +266,23 @@ func TestTwoBatteryRails(t *testing.T) {
 		t.Errorf("without a battery: %v, %v", none.Average, none.Endurance)
 	}
 }
+
+// Ratings of the best cells that are sold, by their data sheets (common practice): all below what a chemistry may claim, and
+// none so far below that half as much again would pass.
+func TestTheBestCellsClaimNoMoreThanTheirChemistry(t *testing.T) {
+	for _, c := range []struct {
+		chemistry   Chemistry
+		volts, amps float64
+		kilograms   float64
+	}{
+		{LiIon, 3.6, 3.5, 0.048}, {LiPo, 3.7, 5.0, 0.075}, {LiFePO4, 3.2, 6.0, 0.138}, {NiMH, 1.2, 2.5, 0.030}, {LeadAcid, 12, 7.2, 2.2}, {Alkaline, 1.5, 2.6, 0.023},
+	} {
+		has, most := c.volts*c.amps/c.kilograms, MostEnergy(c.chemistry)
+		if !(has < most && 1.5*has > most) {
+			t.Errorf("%s: a good cell has %.0f Wh/kg, and %.0f may be claimed", c.chemistry, has, most)
+		}
+	}
+	if got := MostEnergy("wood"); !math.IsNaN(got) {
+		t.Errorf("wood: got %v, want nothing", got)
+	}
+}

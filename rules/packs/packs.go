@@ -16,7 +16,7 @@ var files embed.FS
 
 // order is that of findings and documents: first what flies, then what it carries, then the law of the land.
 var order = []string{
-	"complete", "mass-and-lift", "tether-and-wind", "power", "endurance", "radio", "exposure", "cost", "generic", "us", "uk", "de", "au",
+	"complete", "claims", "mass-and-lift", "tether-and-wind", "power", "endurance", "radio", "exposure", "cost", "generic", "us", "uk", "de", "au",
 }
 
 // BuiltIn reports whether the pack with this id is one of them, and not a club's own.

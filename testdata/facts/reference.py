@@ -202,6 +202,8 @@ def power(m, put):
         ohms = 1.7241e-8 * 2 * q(l["wire"]["length"]) / (math.pi * d * d / 4)           # IACS copper
         put(f"power.loads.{r}.lowest_v", low - peak(l) * ohms)
         put(f"power.loads.{r}.highest_v", high)
+        if "transmitter" in parts[r]:
+            put(f"radio.transmitters.{r}.supply_w", high * q(l["current"]["transmit"]))
     for r, c, _ in pick("converter"):
         out, volt = amps(c["to"], peak, 0), q(c["output"])
         low, _, high = volts(c["from"])
@@ -217,6 +219,8 @@ def power(m, put):
         put(f"power.batteries.{r}.full_v", b["cells_in_series"] * full)
         put(f"power.batteries.{r}.cutoff_v", b["cells_in_series"] * cutoff)
         put(f"power.batteries.{r}.energy_wh", b["cells_in_series"] * nominal * q(b["capacity"]) / 3600)
+        best = {"li-ion": 300, "lipo": 300, "lifepo4": 200, "nimh": 120, "lead-acid": 50, "alkaline": 200}[b["chemistry"]]    # Wh/kg, best cells
+        put(f"power.batteries.{r}.energy_possible_wh", q(p["mass"]) * best)
         put(f"power.batteries.{r}.fuse_a", max(q(f["rating"]) for _, f, _ in pick("fuse") if f["rail"] == b["rail"]))
         put(f"power.batteries.{r}.greatest_a", amps(b["rail"], peak, 0))
         put(f"power.batteries.{r}.allowed_a", p.get("quantity", 1) * q(b["greatest_current"]))
@@ -483,6 +487,15 @@ def lift_and_line(m, put):
     put("tether.tension_ground_n", mean["ground"])
     put("tether.tension_peak_n", peak["top"])
     put("station.gust_m_s", speed * gust)
+    put("fall.energy_j", worst * G * out)
+    put("fall.sack_m", worst * out / 10)
+    put("tether.peak_by_hand_kg", peak["top"] / G)
+    put("gas.room_m3", each * R * hot / p * 0.2095 / (0.2095 - 0.195))
+    section = math.pi * q(tether["diameter"]) ** 2 / 4
+    put("tether.density_kg_m3", q(tether["linear_mass"]) / section)
+    put("tether.strongest_n", 3.6e9 * section)
+    put("mass.growth_share", 100 * (worst / nominal - 1))
+    put("mass.skin_least_kg", 0.005 * (36 * math.pi) ** (1 / 3) * q(env["largest_volume"]) ** (2 / 3))      # area of a sphere from its volume
     put("tether.greatest_height_m", out + diameter)
     put("station.power_line_needed_m", out + diameter + 13.72)       # 29 CFR 1926.1408, Table A, in metres
 

@@ -35,6 +35,9 @@ var uncrossable = map[string]string{
 	"marsh-data site.pressure": "it leaves its pressure unsaid", "ridge-sphere site.pressure": "it leaves its pressure unsaid",
 	"power.battery-current":     "the fuse must blow below what the battery bears, and must carry more than it gives: those two break first",
 	"marsh-data exposure.below": "no power that a manifest may state reaches that far", "ridge-sphere us.height": "the line that it carries is shorter",
+	"claims.growth": "the allowances of all parts", "claims.tether-mass": "a line so thin would not be strong enough", "claims.fuse": "no battery here bears such a fuse",
+	"claims.gust": "a plain number", "claims.tether-factor": "a plain number", "claims.tether-drag": "a plain number", "claims.balloon-drag": "a plain number", "claims.anchor-factor": "a plain number", "claims.friction": "a plain number",
+	"claims.transmit": "the shares of the duty add up to 100 %", "ridge-sphere claims.skin": "its film is as heavy as that of the largest envelope that a manifest may state", "marsh-data claims.knot": "it leaves its knots unsaid", "marsh-data claims.free-lift": "it leaves its least free lift unsaid",
 	"us.repeater-segment": "places in the spectrum", "us.repeater-input": "places in the spectrum",
 }
 
@@ -132,15 +135,16 @@ func (s *subject) crossings(all []*direction) []*crossing {
 			continue
 		}
 		for _, up := range []bool{true, false} {
-			if d.harder == "more" && !up || d.harder == "less" && up {
-				continue
-			}
+			easier := d.harder == "more" && !up || d.harder == "less" && up
 			m, err := s.kit.With(n, moved(n, 0.01, up))
 			if err != nil {
 				continue
 			}
 			for _, f := range s.judge(m) {
 				k := key{f.Rule, f.Subject}
+				if easier != strings.HasPrefix(k.rule, modesty) && d.harder != "both" {
+					continue // whoever claims less for the kit comes nearer to all rules but those that forbid to claim too much
+				}
 				if takes := s.base[k].Share - f.Share; takes > 1e-6 {
 					takers[k] = append(takers[k], sensitive{n, up, takes})
 				}

@@ -65,7 +65,7 @@ var harmless = []struct{ pointer, why string }{
 	{"/site/nearest_airfield", "recommended; regions demand it"},
 	{"/consumable", "money"}, {"/spares", "money"}, {"/quantity", "one takes its place: of cylinders it is too few, of markers it is lighter"},
 	{"/mass_basis", "estimated takes its place: heavier"}, {"/packed_in", "words"}, {"/TET1/place", "a tether flies by its length paid out"},
-	{"/purity", "99 % takes its place, and is printed as an assumption"}, {"/drag_coefficient", "the cautious default takes its place"},
+	{"/conductive", "recommended"}, {"/purity", "99 % takes its place, and is printed as an assumption"}, {"/drag_coefficient", "the cautious default takes its place"},
 	{"/knot_efficiency", "50 % takes its place"}, {"/design_factor", "the cautious default takes its place"},
 	{"/usable", "80 % takes its place"}, {"/cold_capacity", "100 % takes its place, and is printed as an assumption"},
 	{"/in_rotation", "one takes its place"}, {"/storage_charge", "recommended"}, {"/charged_at", "storage"},

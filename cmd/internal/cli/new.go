@@ -58,6 +58,8 @@ overlay. At a terminal and without flags new asks.`,
 	f.StringVar(&b.Currency, "currency", "", "the `CURRENCY` of prices by its ISO 4217 code")
 	f.StringVar(&b.Region, "region", "", "the regional rule `PACK` in force: us, uk, de, au")
 	f.StringVar(&b.Site, "site", "", "what you call the `PLACE` where you fly")
+	f.StringVar(&b.PowerLine, "power-line", "", "how `FAR` the nearest power line is from its anchor, such as \"350 m\"")
+	f.StringVar(&b.Airfield, "airfield", "", "how `FAR` the nearest airfield is, such as \"11 km\"")
 	return c
 }
 
@@ -101,6 +103,8 @@ func (o *options) askAnswers(b *beginning) {
 	}
 	ask("Your club", &b.Maintainer)
 	ask("Place where you fly", &b.Site)
+	ask("How far from the nearest power line, such as 350 m", &b.PowerLine)
+	ask("How far from the nearest airfield, such as 11 km", &b.Airfield)
 	ask("Regional rules: us, uk, de, au (empty: none of them)", &b.Region)
 	if strings.HasPrefix(b.from, demoPrefix) {
 		ask("Currency of your prices, such as EUR", &b.Currency)

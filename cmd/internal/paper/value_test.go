@@ -14,14 +14,14 @@ var si = map[string]float64{
 	"kg": 1, "g": 1e-3, "lb": 0.45359237, "oz": 0.028349523125, "m³": 1, "L": 1e-3, "ft³": 0.028316846592,
 	"kg/m³": 1, "lb/ft³": 16.01846337396014, "Pa": 1, "hPa": 100, "kPa": 1000, "inHg": 3386.389, "psi": 6894.757293168361,
 	"m/s": 1, "mph": 0.44704, "km/h": 1 / 3.6, "kn": 1852.0 / 3600, "ft/s": 0.3048, "N": 1, "lbf": 4.4482216152605, "kgf": 9.80665,
-	"s": 1, "min": 60, "h": 3600, "d": 86400, "V": 1, "mV": 1e-3, "A": 1, "mA": 1e-3, "W": 1, "mW": 1e-3, "Wh": 3600, "dB": 1,
+	"s": 1, "min": 60, "h": 3600, "d": 86400, "V": 1, "mV": 1e-3, "A": 1, "mA": 1e-3, "W": 1, "mW": 1e-3, "Wh": 3600, "J": 1, "dB": 1,
 	"Hz": 1, "kHz": 1e3, "MHz": 1e6, "GHz": 1e9, "°": math.Pi / 180, "K": 1,
 }
 
 // ends are the units in which the report gives facts, by the end of their names; the longest counts.
 var ends = map[string]string{
 	"_m": "m", "_km": "km", "_kg": "kg", "_m3": "m³", "_kg_m3": "kg/m³", "_pa": "Pa", "_m_s": "m/s", "_n": "N", "_min": "min", "_h": "h", "_d": "d",
-	"_v": "V", "_a": "A", "_w": "W", "_wh": "Wh", "_db": "dB", "_mhz": "MHz", "_deg": "°", "_k": "K", "_share": "%", "_charge": "%", "_humidity": "%",
+	"_v": "V", "_a": "A", "_w": "W", "_wh": "Wh", "_j": "J", "_db": "dB", "_mhz": "MHz", "_deg": "°", "_k": "K", "_share": "%", "_charge": "%", "_humidity": "%",
 }
 
 func unitOf(fact string) string {

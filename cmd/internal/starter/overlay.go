@@ -12,7 +12,8 @@ import (
 // about is the note in a starter overlay.
 const about = "An overlay (JSON merge patch, RFC 7396): only what differs from kit.json. Lay it on with --with our-club.json; null takes a value away. " +
 	"Your own price of a part: \"parts\": { \"BAT1\": { \"offers\": [{ \"supplier\": \"S1\", \"price\": \"31.00\" }] } } — a list is replaced whole. " +
-	"Your own mass: \"parts\": { \"BAT1\": { \"mass\": \"301 g\", \"mass_basis\": \"weighed\" } } — or let hoistbook weigh write it."
+	"Your own mass: \"parts\": { \"BAT1\": { \"mass\": \"301 g\", \"mass_basis\": \"weighed\" } } — or let hoistbook weigh write it. " +
+	"Your own site: \"station\": { \"site\": { \"name\": \"the mill meadow\", \"nearest_power_line\": \"350 m\", \"nearest_airfield\": \"11 km\" } } — the distances of the shared kit's site stay behind with it, and without yours the verdict is NO-GO."
 
 // overlay is a club's overlay on a kit, with its head: which revision it was made for, and what the kit said where it says something
 // else. On a shared kit it knows the digest too; one's own kit changes every day.
@@ -21,9 +22,15 @@ func overlay(m *manifest.Manifest, a Answers, shared bool) ([]byte, error) {
 	if shared {
 		maintainer = cmp.Or(a.Maintainer, maintainer)
 	}
-	patch := map[string]any{"kit": map[string]string{"maintainer": maintainer}, "station": map[string]any{"site": map[string]string{"name": cmp.Or(a.Site, "our field")}}}
+	patch, station := map[string]any{"kit": map[string]string{"maintainer": maintainer}}, map[string]any{}
+	if site := a.site(); shared && site != nil {
+		station["site"] = site
+	}
 	if shared && a.Region != "" {
-		patch["station"].(map[string]any)["rules"] = []string{a.Region}
+		station["rules"] = []string{a.Region}
+	}
+	if len(station) > 0 {
+		patch["station"] = station
 	}
 	text, err := json.Marshal(patch)
 	if err != nil {
@@ -48,7 +55,7 @@ func overlay(m *manifest.Manifest, a Answers, shared bool) ([]byte, error) {
 		Note    string                 `json:"x-note"`
 		MadeFor manifest.MadeFor       `json:"made_for"`
 		Kit     any                    `json:"kit"`
-		Station any                    `json:"station"`
+		Station any                    `json:"station,omitempty"`
 	}{"overlay.schema.json", manifest.OverlayFormat1, about, made, patch["kit"], patch["station"]})
 	return b.Bytes(), err
 }

@@ -11,6 +11,7 @@ import (
 
 	"hoistbook/kits/jsontree"
 	"hoistbook/kits/manifest"
+	"hoistbook/kits/unit"
 )
 
 // firstRevision is that of a kit which nobody else has yet.
@@ -72,7 +73,37 @@ func (a Answers) into(text []byte) []byte {
 		site := regexp.MustCompile(`("site": ?\{\s*"name": ?)"[^"]*"`)
 		text = site.ReplaceAll(text, []byte("${1}"+strings.ReplaceAll(quoted(a.Site), "$", "$$")))
 	}
+	for _, d := range a.distances() {
+		switch {
+		case d.said != "":
+			text = say(text, d.key, d.said)
+		case a.Site != "": // how far it is from the example's field says nothing about another place
+			text = regexp.MustCompile(`,\s*"`+d.key+`": ?"[^"]*"`).ReplaceAllLiteral(text, nil)
+		}
+	}
 	return text
+}
+
+// distances are those that belong to one place.
+func (a Answers) distances() []struct{ key, said string } {
+	return []struct{ key, said string }{{"nearest_airfield", a.Airfield}, {"nearest_power_line", a.PowerLine}}
+}
+
+// site is what was answered about the place; nil when that is nothing.
+func (a Answers) site() map[string]string {
+	site := map[string]string{}
+	if a.Site != "" {
+		site["name"] = a.Site
+	}
+	for _, d := range a.distances() {
+		if d.said != "" {
+			site[d.key] = d.said
+		}
+	}
+	if len(site) == 0 {
+		return nil
+	}
+	return site
 }
 
 // patch is what was answered as a merge patch, for a manifest that says nothing else.
@@ -86,8 +117,8 @@ func (a Answers) patch() (*jsontree.Node, error) {
 	if a.Region != "" {
 		station["rules"] = []string{a.Region}
 	}
-	if a.Site != "" {
-		station["site"] = map[string]any{"name": a.Site}
+	if site := a.site(); site != nil {
+		station["site"] = site
 	}
 	if len(station) > 0 {
 		patch["station"] = station
@@ -151,6 +182,11 @@ func (a Answers) Check() error {
 	}{{"id", a.ID, manifest.Ref("")}, {"region", a.Region, manifest.PackID("")}} {
 		if c.value != "" && !regexp.MustCompile("^("+c.form.Pattern()+")$").MatchString(c.value) {
 			return fmt.Errorf("%q cannot be the %s; write %s", c.value, c.flag, c.form.Form())
+		}
+	}
+	for _, d := range a.distances() {
+		if _, err := unit.ParseQuantity(unit.DimLength, d.said); d.said != "" && err != nil {
+			return err
 		}
 	}
 	if a.Name != "" && a.ID == "" && idOf(a.Name) == "" {

@@ -26,8 +26,9 @@ const (
 
 // Answers are what somebody says of the kit to be. Empty is not said.
 type Answers struct {
-	ID, Name, Maintainer, Licence, Currency, Region, Site string
-	Blank                                                 bool // without the example's numbers
+	ID, Name, Maintainer, Licence, Currency, Region string
+	Site, PowerLine, Airfield                       string // what the place is called, and how far away these are
+	Blank                                           bool   // without the example's numbers
 }
 
 // Begin makes the files of somebody's own kit from the example of a demonstration kit.

@@ -75,7 +75,7 @@ func TestFilesFollowTheirSchemas(t *testing.T) {
 
 func TestAnswersAreTaken(t *testing.T) {
 	for _, blank := range []bool{false, true} {
-		a := Answers{Name: `The "long" relay`, Maintainer: "our club & co", Licence: "MIT", Currency: "PLN", Region: "de", Site: "$1 meadow", Blank: blank}
+		a := Answers{Name: `The "long" relay`, Maintainer: "our club & co", Licence: "MIT", Currency: "PLN", Region: "de", Site: "$1 meadow", PowerLine: "350 m", Blank: blank}
 		m, err := manifest.Load(manifest.Source{Name: Manifest, Data: begin(t, "fen-relay", a)[Manifest]})
 		if err != nil {
 			t.Fatal(err)
@@ -83,7 +83,7 @@ func TestAnswersAreTaken(t *testing.T) {
 		if m.Kit.ID != "the-long-relay" || m.Kit.Name != a.Name || m.Kit.Revision != firstRevision || m.Kit.Maintainer != a.Maintainer || m.Kit.Licence != a.Licence {
 			t.Errorf("blank %v: the kit is %+v", blank, m.Kit)
 		}
-		if m.Budget.Currency.Code() != "PLN" || m.Station.Site.Name != a.Site || m.Station.Rules[0] != "de" || len(m.Station.Rules) != 1 {
+		if m.Budget.Currency.Code() != "PLN" || m.Station.Site.Name != a.Site || m.Station.Site.NearestPowerLine.SI() != 350 || m.Station.Site.NearestAirfield != nil || m.Station.Rules[0] != "de" || len(m.Station.Rules) != 1 {
 			t.Errorf("blank %v: %s, %q, %v", blank, m.Budget.Currency, m.Station.Site.Name, m.Station.Rules)
 		}
 	}
