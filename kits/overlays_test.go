@@ -1,6 +1,7 @@
 package kits_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -46,6 +47,38 @@ func TestOverlaysByHand(t *testing.T) {
 		}
 		if f, _ := facts.Find("cost.relabelled"); !f.Value.Known() || f.Value.Yes != c.relabelled {
 			t.Errorf("%s: relabelled %v, want %v", c.name, f.Value.Yes, c.relabelled)
+		}
+	}
+}
+
+// What belongs to a place and passes from one to the next is named, until an overlay says it; distances are not shown at all.
+func TestWhatAMovedKitLeavesAsItWas(t *testing.T) {
+	const moved = `{"station": {"site": {"name": "the hill", "elevation": "40 m"}}}`
+	for name, c := range map[string]struct {
+		overlays []string
+		want     string
+		known    bool // how far the power line is
+	}{
+		"at home":           {nil, "none", true},
+		"another revision":  {[]string{`{"kit": {"revision": "9.0.0"}}`}, "none", true},
+		"moved":             {[]string{moved}, "pressure, coldest air, hottest air, terrain, regional rules", false},
+		"moved, and looked": {[]string{moved, `{"station": {"site": {"nearest_power_line": "300 m", "pressure": null}, "wind": {"terrain": "wooded"}, "rules": ["uk"]}}`}, "coldest air, hottest air", true},
+	} {
+		base, _ := kits.Demo("fen-relay")
+		var overlays []manifest.Source
+		for i, text := range c.overlays {
+			overlays = append(overlays, manifest.Source{Name: fmt.Sprint("overlay ", i), Data: []byte(text)})
+		}
+		m, err := manifest.Load(base, overlays...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f := kits.Assess(m)
+		if got, _ := f.Lookup("station.site_inherited"); got.Text != c.want {
+			t.Errorf("%s: got %q, want %q", name, got.Text, c.want)
+		}
+		if got, _ := f.Lookup("station.nearest_power_line_m"); got.Known() != c.known || !c.known && !strings.Contains(got.Unknown, "overlay 0 moves the kit to another site") {
+			t.Errorf("%s: the power line: got %+v", name, got)
 		}
 	}
 }

@@ -175,6 +175,7 @@ var otherwiseChecked = map[string]string{
 	"cost.relabelled":         "overlays counted by hand in TestOverlaysByHand",
 	"kit.overlay_count":       "overlays counted by hand in TestOverlaysByHand",
 	"kit.stale_overlay_count": "overlays counted by hand in TestOverlaysByHand",
+	"station.site_inherited":  "overlays laid by hand in TestWhatAMovedKitLeavesAsItWas",
 	"kit.stale_overlays":      "overlays counted by hand in TestOverlaysByHand",
 }
 

@@ -104,11 +104,22 @@ func (q Quantity) Unit(system System) string {
 	return pretty.Replace(symbol)
 }
 
+// together is the unit in which two values of one dimension stand side by side: that of the second, the limit, where the first
+// is neither tiny nor huge in it. Nobody compares inches with feet at a glance.
+func together(a, b Quantity, system System) (x, y string) {
+	x, y = a.symbolFor(system), b.symbolFor(system)
+	if n := math.Abs(a.In(y)); n >= 0.1 && n < 10000 {
+		x = y
+	}
+	return x, y
+}
+
 // Apart prints two different values of one dimension with as many figures as it takes to tell them apart, so that no
-// message says "4.75 V is below 4.75 V".
+// message says "4.75 V is below 4.75 V", and in one unit where that can be read.
 func Apart(a, b Quantity, system System) (string, string) {
+	inA, inB := together(a, b, system)
 	for figures := 0; ; figures++ {
-		x, y := a.textIn(a.symbolFor(system), figures), b.textIn(b.symbolFor(system), figures)
+		x, y := a.textIn(inA, figures), b.textIn(inB, figures)
 		if x != y || a == b || figures > 12 {
 			return x, y
 		}

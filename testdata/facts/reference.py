@@ -487,6 +487,8 @@ def lift_and_line(m, put):
     put("tether.tension_ground_n", mean["ground"])
     put("tether.tension_peak_n", peak["top"])
     put("station.gust_m_s", speed * gust)
+    if "rules" in station:
+        put("station.regions", ", ".join(station["rules"]))
     put("fall.energy_j", worst * G * out)
     put("fall.sack_m", worst * out / 10)
     put("tether.peak_by_hand_kg", peak["top"] / G)

@@ -13,7 +13,7 @@ import (
 )
 
 func checkCommand(o *options) *cobra.Command {
-	return &cobra.Command{
+	c := &cobra.Command{
 		Use:   "check [MANIFEST…|DIR…]",
 		Short: "Compute, apply the rules, and say GO or NO-GO",
 		Long: `Check validates each manifest, computes what its design does, applies the rules and prints what they say with
@@ -30,6 +30,8 @@ The exit status is that of the worst manifest.`,
 			return check(o, args)
 		},
 	}
+	c.Flags().BoolVarP(&o.verbose, "verbose", "v", false, "name the rule, its level and its source also where all is well")
+	return c
 }
 
 // check prints nothing of any manifest unless all of them can be read.
@@ -88,6 +90,6 @@ func (o *options) show(out *bytes.Buffer, a *assess.Assessment) error {
 		out.Write(append(text, '\n'))
 		return nil
 	}
-	terminal.Check(out, a, terminal.Style{Colour: o.streams.Colour, System: o.system.value})
+	terminal.Check(out, a, terminal.Style{Colour: o.streams.Colour, System: o.system.value, Verbose: o.verbose})
 	return nil
 }

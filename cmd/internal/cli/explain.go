@@ -34,7 +34,7 @@ func (o *options) explain(a *assess.Assessment, topic string) error {
 	var out bytes.Buffer
 	style := terminal.Style{Colour: o.streams.Colour, System: o.system.value}
 	if f, ok := a.Facts.Find(topic); ok {
-		terminal.Fact(&out, f, style)
+		terminal.Fact(&out, a, f, style)
 	} else if rule, ok := a.Packs.Rule(topic); ok {
 		terminal.Rule(&out, a, rule, style)
 	} else {

@@ -27,6 +27,7 @@ type options struct {
 	system   choice[unit.System]
 	paper    choice[page.Paper]
 	json     bool
+	verbose  bool
 	print    printing
 }
 

@@ -22,7 +22,7 @@ func Check(w io.Writer, a *assess.Assessment, s Style) {
 	s.stale(w, a.Manifest.Layers())
 	s.complaints(w, a.Findings, rules.NotMet, "Not met", red)
 	s.complaints(w, a.Findings, rules.NotShown, "Not shown: the manifest does not say enough", yellow)
-	s.met(w, a.Findings)
+	s.met(w, a)
 	s.assumptions(w, a)
 	s.verdict(w, a)
 }
@@ -50,6 +50,18 @@ func (s Style) complaints(w io.Writer, findings []rules.Finding, outcome rules.O
 			paragraph(w, "      -> ", "         ", f.Hint)
 		}
 		fmt.Fprintln(w, s.paint("         "+f.Rule, dim))
+		if s.Verbose {
+			s.cited(w, "         ", f)
+		}
+	}
+}
+
+// cited names the works on whose authority a rule asks.
+func (s Style) cited(w io.Writer, indent string, f rules.Finding) {
+	for _, source := range f.Source {
+		for _, line := range wrap(source, Columns-width(indent)) {
+			fmt.Fprintln(w, s.paint(indent+line, dim))
+		}
 	}
 }
 
@@ -68,9 +80,9 @@ const (
 	marginColumns = Columns - 2 - titleColumns - 1 - valueColumns - 1 - limitColumns - 1
 )
 
-func (s Style) met(w io.Writer, findings []rules.Finding) {
+func (s Style) met(w io.Writer, a *assess.Assessment) {
 	var compared, counted, said []rules.Finding
-	for _, f := range findings {
+	for _, f := range a.Findings {
 		switch {
 		case f.Outcome != rules.Met:
 		case !math.IsNaN(f.Share):
@@ -87,12 +99,37 @@ func (s Style) met(w io.Writer, findings []rules.Finding) {
 			pad("limit", limitColumns, true)+" "+pad("margin", marginColumns, true), bold))
 	}
 	for _, f := range append(compared, counted...) {
-		s.row(w, f)
+		s.row(w, f, currency(a))
 	}
-	if len(said) > 0 {
-		fmt.Fprintf(w, "\n%s\n", s.paint(fmt.Sprintf("  Met without a margin: %d that ask for something to be there or to be said", len(said)), bold))
+	if len(said) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "\n%s\n", s.paint(fmt.Sprintf("  Met without a margin: %d that ask for something to be there or to be said", len(said)), bold))
+	if !s.Verbose {
 		paragraph(w, "  ", "  ", strings.Join(ids(said), "  "))
+		return
 	}
+	for _, f := range said {
+		paragraph(w, "  ", "  ", subject(f)+f.Title)
+		s.reference(w, f)
+	}
+}
+
+// reference says under a finding that is met which rule it is, how binding, and on whose authority.
+func (s Style) reference(w io.Writer, f rules.Finding) {
+	if !s.Verbose {
+		return
+	}
+	fmt.Fprintln(w, s.paint(fmt.Sprintf("    %s (%s)", f.Rule, f.Level), dim))
+	s.cited(w, "    ", f)
+}
+
+// currency is that of all prices, with a space before it; empty when nobody says.
+func currency(a *assess.Assessment) string {
+	if c, ok := a.Facts.Lookup("cost.currency"); ok && c.Known() {
+		return " " + c.Text
+	}
+	return ""
 }
 
 // ids names the rules, each once.
@@ -106,12 +143,20 @@ func ids(findings []rules.Finding) []string {
 	return list
 }
 
-func (s Style) row(w io.Writer, f rules.Finding) {
-	value, limit := f.Measure.Print(s.System, ""), f.Limit.Print(s.System, "")
-	if f.Measure.Kind == fact.Number && f.Limit.Kind == fact.Number {
+// sides prints what is measured and what is asked for.
+func (s Style) sides(f rules.Finding, currency string) (value, limit string) {
+	value, limit = f.Measure.Print(s.System, ""), f.Limit.Print(s.System, "")
+	switch {
+	case f.Measure.Kind == fact.Number && f.Limit.Kind == fact.Number:
 		value, limit = unit.Apart(f.Measure.Quantity, f.Limit.Quantity, s.System)
+	case f.Measure.Kind == fact.Money:
+		value, limit = value+currency, limit+currency
 	}
-	limit = symbol(f.Relation) + limit
+	return value, symbol(f.Relation) + limit
+}
+
+func (s Style) row(w io.Writer, f rules.Finding, currency string) {
+	value, limit := s.sides(f, currency)
 	title := wrap(subject(f)+f.Title, titleColumns)
 	last := len(title) - 1
 	for _, line := range title[:last] {
@@ -119,6 +164,7 @@ func (s Style) row(w io.Writer, f rules.Finding) {
 	}
 	line := "  " + pad(title[last], titleColumns, false) + " " + pad(value, valueColumns, true) + " " + pad(limit, limitColumns, true) + " " + pad(share(f), marginColumns, true)
 	fmt.Fprintln(w, strings.TrimRight(line, " "))
+	s.reference(w, f)
 }
 
 // share prints the margin as a part of the limit, rounded down: kilograms, volts and hours side by side compare in no other
@@ -164,6 +210,18 @@ func (s Style) assumptions(w io.Writer, a *assess.Assessment) {
 	}
 }
 
+// thinnest says again, where the eye is, by what margin the kit hangs, and how to see more.
+func (s Style) thinnest(w io.Writer, a *assess.Assessment) {
+	row := RowOf("", a, nil)
+	if f := row.Thinnest; f.Rule != "" && f.Outcome == rules.Met {
+		value, limit := s.sides(f, currency(a))
+		paragraph(w, "Thinnest margin ", "  ", fmt.Sprintf("%s: %s%s, %s %s (%s)", share(f), subject(f), f.Title, value, limit, f.Rule))
+	}
+	if !s.Verbose {
+		fmt.Fprintln(w, s.paint("check -v names every rule and its source; explain RULE shows the working.", dim))
+	}
+}
+
 func (s Style) verdict(w io.Writer, a *assess.Assessment) {
 	count, aside := map[rules.Outcome]int{}, 0
 	for _, f := range a.Findings {
@@ -182,5 +240,6 @@ func (s Style) verdict(w io.Writer, a *assess.Assessment) {
 		colour = red
 	}
 	fmt.Fprintf(w, "\n%s  %d met, %d not met, %d not shown%s\n", s.paint(string(a.Verdict), colour, bold), count[rules.Met], count[rules.NotMet], count[rules.NotShown], waived)
+	s.thinnest(w, a)
 	fmt.Fprintln(w, s.paint("Advice only: local law, the licence holder and the person in charge decide.", dim))
 }

@@ -7,6 +7,7 @@ import (
 
 	"hoistbook/cmd/internal/assess"
 	"hoistbook/kits"
+	"hoistbook/kits/fact"
 	"hoistbook/rules"
 )
 
@@ -14,10 +15,14 @@ import (
 const label = 11
 
 // Fact prints how a fact was computed.
-func Fact(w io.Writer, f kits.Fact, s Style) {
+func Fact(w io.Writer, a *assess.Assessment, f kits.Fact, s Style) {
 	e := f.Entry
 	fmt.Fprintf(w, "%s  %s\n", s.paint(f.ID, bold), e.Title)
-	entry(w, "value", f.Value.Print(s.System, ""))
+	value := f.Value.Print(s.System, "")
+	if f.Value.Kind == fact.Money && f.Value.Known() {
+		value += currency(a)
+	}
+	entry(w, "value", value)
 	if f.Value.Known() && e.Unit != "" && f.Value.Print(s.System, "") != f.Value.Print(s.System, e.Unit) {
 		entry(w, "", f.Value.Print(s.System, e.Unit))
 	}
@@ -78,7 +83,11 @@ func Rule(w io.Writer, a *assess.Assessment, r *rules.Rule, s Style) {
 			entry(w, "to mend", f.Hint)
 		}
 		if f.Fact != "" {
-			entry(w, "compares", fmt.Sprintf("%s %s %s", f.Fact, f.Relation, f.Limit.Print(s.System, "")))
+			_, limit := s.sides(f, currency(a))
+			if symbol(f.Relation) == "" {
+				limit = string(f.Relation) + " " + limit
+			}
+			entry(w, "compares", f.Fact+" "+limit)
 		}
 	}
 	if !found {

@@ -17,8 +17,9 @@ const Columns = 80
 
 // Style says for whom to print.
 type Style struct {
-	Colour bool
-	System unit.System
+	Colour  bool
+	System  unit.System
+	Verbose bool // name the rule, its level and its source also where all is well
 }
 
 // An ink is an ANSI colour (ECMA-48 select graphic rendition).
@@ -56,11 +57,12 @@ func pad(text string, columns int, right bool) string {
 	return text + fill
 }
 
-// wrap breaks a text between words into lines of at most so many columns. A longer word has a line of its own.
+// wrap breaks a text between words into lines of at most so many columns, and never between a number and its unit. A longer
+// word has a line of its own.
 func wrap(text string, columns int) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(text) {
+	for _, word := range words(text) {
 		switch {
 		case line == "":
 			line = word
@@ -72,6 +74,24 @@ func wrap(text string, columns int) []string {
 		}
 	}
 	return append(lines, line)
+}
+
+// words parts a text; a number and a short word behind it, such as a unit, are one.
+func words(text string) []string {
+	const longestUnit = 5
+	var list []string
+	for _, word := range strings.Fields(text) {
+		if last := len(list) - 1; last >= 0 && width(word) <= longestUnit && isNumber(list[last]) {
+			list[last] += " " + word
+			continue
+		}
+		list = append(list, word)
+	}
+	return list
+}
+
+func isNumber(word string) bool {
+	return strings.ContainsAny(word, "0123456789") && strings.Trim(word, "0123456789.,+-−") == ""
 }
 
 // paragraph prints a text with a hanging indent.
