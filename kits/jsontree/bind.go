@@ -85,7 +85,7 @@ func (b binder) value(n *Node, v reflect.Value, bounds *bounds) {
 			}
 		}
 	case reflect.String:
-		if b.is(n, String) && b.among(n.Text, n, bounds.words(t)) && b.formed(n.Text, n, t) && b.wording(n, bounds) {
+		if b.is(n, String) && b.among(n.Text, n, bounds.words(t), t) && b.formed(n.Text, n, t) && b.wording(n, bounds) {
 			v.SetString(n.Text)
 		}
 	case reflect.Bool:
@@ -124,8 +124,21 @@ func (b binder) is(n *Node, want Kind) bool {
 	if n.Kind == want {
 		return true
 	}
-	b.problems.Add(n.Place(), fmt.Sprintf("%s stands here", n.Kind), fmt.Sprintf("%s belongs here", want))
+	fix := fmt.Sprintf("%s belongs here", want)
+	if want == Array && (n.Kind == String || n.Kind == Object) {
+		fix += ", in brackets even when it has one entry: [" + brief(n) + "]"
+	}
+	b.problems.Add(n.Place(), fmt.Sprintf("%s stands here", n.Kind), fix)
 	return false
+}
+
+// brief is a value as JSON where that is short, and three points where it is not.
+func brief(n *Node) string {
+	const most = 40
+	if text := n.JSON(); len(text) <= most {
+		return string(text)
+	}
+	return "…"
 }
 
 // table fills a map; keys that start with "x-" are notes and stay in the tree.
@@ -139,7 +152,7 @@ func (b binder) table(n *Node, v reflect.Value, bounds *bounds) {
 		}
 		item := reflect.New(t.Elem()).Elem()
 		b.value(m.Value, item, bounds)
-		if b.among(m.Name, m, words) && b.formed(m.Name, m, t.Key()) {
+		if b.among(m.Name, m, words, t.Key()) && b.formed(m.Name, m, t.Key()) {
 			v.SetMapIndex(reflect.ValueOf(m.Name).Convert(t.Key()), item)
 		}
 	}

@@ -16,13 +16,31 @@ import (
 // placed is a node or a member: its place is only worked out when there is something to say.
 type placed interface{ Place() diag.Place }
 
-func (b binder) among(text string, at placed, enum []string) bool {
+func (b binder) among(text string, at placed, enum []string, t reflect.Type) bool {
 	if enum == nil || slices.Contains(enum, text) {
 		return true
 	}
 	b.problems.Add(at.Place(), fmt.Sprintf("%q is not one of the words that may stand here", text),
-		diag.DidYouMean(text, enum, "write "+orList(enum)))
+		diag.DidYouMean(text, enum, "write "+meant(enum, t)))
 	return false
+}
+
+// A glossary is a type of text whose words a reader may not know.
+type glossary interface{ Meaning() string }
+
+var glossaryType = reflect.TypeFor[glossary]()
+
+// meant lists words, with what they mean where their type says so.
+func meant(enum []string, t reflect.Type) string {
+	if t.PkgPath() == "" || !t.Implements(glossaryType) {
+		return orList(enum)
+	}
+	list := make([]string, len(enum))
+	for i, word := range enum {
+		list[i] = fmt.Sprintf("%q (%s)", word, reflect.ValueOf(word).Convert(t).Interface().(glossary).Meaning())
+	}
+	last := len(list) - 1
+	return strings.Join(list[:last], ", ") + " or " + list[last]
 }
 
 func wordsOf(t reflect.Type) []string {

@@ -61,7 +61,28 @@ func (c checker) refer(at []string, to Ref, kind string, known []string) {
 	default: // a longer list helps nobody
 		otherwise = fmt.Sprintf("name one of the %d %ss that there are", n, kind)
 	}
+	if place, found := c.takenOut(kind, to); found {
+		c.say(at, fmt.Sprintf("there is no %s %q any more: %s takes it out", kind, to, place), "leave it in, or let the overlay change what points to it too")
+		return
+	}
 	c.say(at, fmt.Sprintf("there is no %s %q", kind, to), diag.DidYouMean(string(to), known, otherwise))
+}
+
+// takenOut finds where an overlay takes something out that others point to: a supplier, or a part of any kind.
+func (c checker) takenOut(kind string, ref Ref) (place diag.Place, found bool) {
+	table := "parts"
+	switch kind {
+	case "supplier":
+		table = "suppliers"
+	case "rail":
+		return place, false
+	}
+	for _, l := range c.laid {
+		if m, there := l.patch.Get(table).Member(string(ref)); there && m.Value.Kind == jsontree.Null {
+			return m.Place(), true
+		}
+	}
+	return place, false
 }
 
 // named lists the references of the parts that pass.

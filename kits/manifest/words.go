@@ -128,6 +128,15 @@ func (State) Words() []string         { return words(States...) }
 func (Terrain) Words() []string {
 	return words(OverWater, OverOpen, OverRough, OverWooded, OverTown, OverCity)
 }
+
+// Meaning says what the country looks like.
+func (t Terrain) Meaning() string {
+	return map[Terrain]string{
+		OverWater: "a lake or the sea", OverOpen: "short grass, level fields", OverRough: "high crops, hedges, single trees",
+		OverWooded: "woods and orchards", OverTown: "low houses with gardens", OverCity: "high houses",
+	}[t]
+}
+
 func (FilterLine) Words() []string  { return words(InReceiver, InTransmitter) }
 func (Arrangement) Words() []string { return words(Vertical, Horizontal) }
 func (Environment) Words() []string { return words(FreeSpace, Open, Suburban, Urban) }

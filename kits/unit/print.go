@@ -104,12 +104,16 @@ func (q Quantity) Unit(system System) string {
 	return pretty.Replace(symbol)
 }
 
-// together is the unit in which two values of one dimension stand side by side: that of the second, the limit, where the first
-// is neither tiny nor huge in it. Nobody compares inches with feet at a glance.
+// together are the units in which two values of one dimension stand side by side: one and the same, that of either, where
+// neither is tiny or huge in it. Nobody compares inches with feet at a glance.
 func together(a, b Quantity, system System) (x, y string) {
 	x, y = a.symbolFor(system), b.symbolFor(system)
-	if n := math.Abs(a.In(y)); n >= 0.1 && n < 10000 {
-		x = y
+	readable := func(n float64) bool { return math.Abs(n) >= 0.1 && math.Abs(n) < 1000 }
+	switch {
+	case readable(a.In(y)):
+		return y, y
+	case readable(b.In(x)):
+		return x, x
 	}
 	return x, y
 }

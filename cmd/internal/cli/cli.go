@@ -69,7 +69,7 @@ func say(w io.Writer, err error) {
 		fmt.Fprintln(w, problems.Error())
 		return
 	}
-	fmt.Fprintln(w, "hoistbook: "+err.Error())
+	fmt.Fprintln(w, "hoistbook: "+worded(err))
 }
 
 func command(s Streams) *cobra.Command {

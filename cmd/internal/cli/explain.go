@@ -3,6 +3,7 @@ package cli
 import (
 	"bytes"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -15,7 +16,7 @@ import (
 func explainCommand(o *options) *cobra.Command {
 	return &cobra.Command{
 		Use:   "explain [MANIFEST] FACT|RULE",
-		Short: "Show where a number or a finding comes from: formula, inputs, source",
+		Short: "Show where a number or a finding comes from, and its source",
 		Long: `Explain prints how a fact was computed for this manifest: the formula in words, the inputs with their values and
 places, and the published source. Of a rule it prints what it compares, what it found, and on whose authority.`,
 		Args: cobra.RangeArgs(1, 2),
@@ -57,5 +58,15 @@ func unknownTopic(a *assess.Assessment, topic string) error {
 	if d, ok := (kits.Catalogue{}).Describe(topic); ok {
 		return fmt.Errorf("this manifest has nothing that %s (%s) is about", topic, d.Title)
 	}
-	return fmt.Errorf("there is no fact or rule %q; %s", topic, diag.DidYouMean(topic, known, "check --json lists them all"))
+	return fmt.Errorf("there is no fact or rule %q; %s", topic, nearTopic(topic, known))
+}
+
+// nearTopic finds what somebody may have meant who wrote the beginning of an id, or one with a slip in it.
+func nearTopic(topic string, known []string) string {
+	for _, id := range known {
+		if strings.HasPrefix(id, topic) {
+			return fmt.Sprintf("did you mean %q?", id)
+		}
+	}
+	return diag.DidYouMean(topic, known, "check -v lists the rules and check --json the facts")
 }

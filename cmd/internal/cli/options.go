@@ -1,7 +1,9 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"strings"
 	"sync"
@@ -80,6 +82,9 @@ func source(name string) (manifest.Source, error) {
 		return s, nil
 	}
 	data, err := os.ReadFile(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return manifest.Source{}, errors.New(worded(err))
+	}
 	if err == nil && pdf.Is(data) {
 		if data, err = pdf.Attachment(data, doc.ManifestName); err != nil {
 			err = fmt.Errorf("%s: %w", name, err)
@@ -102,6 +107,9 @@ func (o *options) sources(name string) (base manifest.Source, overlays []manifes
 	if base, err = source(name); err != nil {
 		return base, nil, err
 	}
+	if err = asManifest(base); err != nil {
+		return base, nil, err
+	}
 	overlays, err = o.readOverlays()
 	return base, overlays, err
 }
@@ -112,6 +120,9 @@ func (o *options) readOverlays() ([]manifest.Source, error) {
 	for i, overlay := range o.overlays {
 		var err error
 		if overlays[i], err = source(overlay); err != nil {
+			return nil, err
+		}
+		if err = asOverlay(overlays[i]); err != nil {
 			return nil, err
 		}
 	}
@@ -131,6 +142,9 @@ func (o *options) rulePacks() (rules.Packs, error) {
 	for _, name := range o.packs {
 		data, err := os.ReadFile(name)
 		if err != nil {
+			return nil, err
+		}
+		if err := asPack(manifest.Source{Name: name, Data: data}); err != nil {
 			return nil, err
 		}
 		texts = append(texts, rules.Text{Name: name, JSON: data})

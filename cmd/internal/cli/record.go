@@ -31,7 +31,7 @@ func recordCommand(o *options) *cobra.Command {
 	r := &recording{options: o}
 	c := &cobra.Command{
 		Use:   "record FILE [-o RECORD.pdf] [--stock STOCK.csv]",
-		Short: "Check the record of a walk-through, print it, take the stock from it",
+		Short: "Check and print the record of a walk, take the stock from it",
 		Long: `Record checks that no line of a record was cut out, changed or moved, and prints it: who, what, when, readings,
 verdicts, what was overruled, times up and down, what came back. With --stock it writes how many sound pieces of each part
 were counted, which order --stock reads.

@@ -36,7 +36,12 @@ func finish(root *cobra.Command) {
 	for _, flag := range []string{"from", "base"} {
 		completeFlag(root, flag, completeKit)
 	}
+	root.SetFlagErrorFunc(flagError)
 	for _, c := range root.Commands() {
+		wordArguments(c)
+		if line, there := examples[c.Name()]; there {
+			c.Example = "  " + line
+		}
 		c.Long = terminal.Reflow(c.Long, helpColumns)
 		if c.ValidArgsFunction == nil && c.ValidArgs == nil && strings.Contains(c.Use, "MANIFEST") {
 			c.ValidArgsFunction = completeKit

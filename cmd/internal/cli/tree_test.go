@@ -26,8 +26,13 @@ func TestEveryCommandExplainsItself(t *testing.T) {
 			t.Errorf("%s: short %q, long %q", c.CommandPath(), c.Short, c.Long)
 		}
 		for _, line := range strings.Split(c.Long+"\n"+c.UsageString(), "\n") {
-			if len([]rune(line)) > terminal.Columns && c.HasParent() && c.Parent().Name() != "completion" {
+			if len([]rune(line)) > terminal.Columns && c.Name() != "completion" && (!c.HasParent() || c.Parent().Name() != "completion") {
 				t.Errorf("%s: a line of its help has %d characters", c.CommandPath(), len([]rune(line)))
+			}
+		}
+		if c.HasParent() && c.Parent() == c.Root() && c.Name() != "help" && c.Name() != "completion" {
+			if line := strings.TrimSpace(c.Example); !strings.HasPrefix(line, c.CommandPath()+" ") || strings.Contains(line, "\n") {
+				t.Errorf("%s: no example that begins with it in one line: %q", c.CommandPath(), line)
 			}
 		}
 		for _, line := range strings.Split(c.LocalFlags().FlagUsages(), "\n") {

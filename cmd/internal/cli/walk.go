@@ -41,7 +41,7 @@ func walkCommand(o *options) *cobra.Command {
 	w := &walking{options: o}
 	c := &cobra.Command{
 		Use:   "walk preflight|recovery [MANIFEST] [--log FILE] [--serve]",
-		Short: "Walk through the checklist at the launch site, decide from readings, keep a record",
+		Short: "Walk through the checklist, decide from readings, keep a record",
 		Long: `Walk guides the crew through the list and computes everything anew from what it measures: GO, NO-GO with the rule and
 what would mend it, or not shown yet. With --log every answer is on the disk before the next question, and the same
 command goes on with the record later. With --serve the same walk-through is a page as well, on this machine; with
