@@ -117,7 +117,7 @@ func TestTargetsThatCannotBeWritten(t *testing.T) {
 			s.untouched(t, dir, "in a folder that may only be read")
 		})
 	}
-	for _, c := range []struct{ target, said string }{{"file/x.pdf", "not a directory"}, {"folder.pdf", "no file that could be replaced"}, {"nowhere/x.pdf", "no such file or directory"}} {
+	for _, c := range []struct{ target, said string }{{"file/x.pdf", "file is a file, and a folder belongs here"}, {"folder.pdf", "no file that could be replaced"}, {"nowhere/x.pdf", "there is no folder nowhere; make it first"}} {
 		s := stage{old: map[string]string{"file": "a file"}}
 		dir := s.fresh(t)
 		if err := os.Mkdir(filepath.Join(dir, "folder.pdf"), 0o755); err != nil {

@@ -78,6 +78,8 @@ func worded(err error) string {
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && path.Op == "open":
 		return absent(path.Path)
+	case errors.Is(err, syscall.ENOTDIR) && path.Op == "open":
+		return fmt.Sprintf("%s is a file, and a folder belongs here; name another one", filepath.Dir(path.Path))
 	case errors.Is(err, syscall.ENOTDIR):
 		return fmt.Sprintf("%s is a file, and a folder belongs here; name another one", path.Path)
 	case errors.Is(err, syscall.EISDIR):
