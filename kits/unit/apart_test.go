@@ -2,18 +2,22 @@ package unit
 
 import (
 	"math"
+	"strings"
 	"testing"
 )
 
 func TestApartTellsCloseValuesApart(t *testing.T) {
 	for name, c := range map[string]struct{ a, b, wantA, wantB string }{
-		"far apart":    {"4.5 V", "4.75 V", "4.5 V", "4.75 V"},
-		"a hair":       {"4.7499 V", "4.75 V", "4.7499 V", "4.75 V"},
-		"equal":        {"4.75 V", "4.75 V", "4.75 V", "4.75 V"},
-		"whole metres": {"60.02 m", "60 m", "60.02 m", "60 m"},
+		"far apart":     {"4.5 V", "4.75 V", "4.5 V", "4.75 V"},
+		"a hair":        {"4.7499 V", "4.75 V", "4.7499 V", "4.75 V"},
+		"equal":         {"4.75 V", "4.75 V", "4.75 V", "4.75 V"},
+		"whole metres":  {"60.02 m", "60 m", "60.02 m", "60 m"},
+		"in metres":     {"17.3 cm", "34 m", "0.173 m", "34 m"},
+		"in kilometres": {"9 km", "1500 m", "9 km", "1.5 km"},
+		"too far apart": {"90 km", "15 m", "90 km", "15 m"},
 	} {
 		dim := DimVoltage
-		if name == "whole metres" {
+		if strings.HasSuffix(c.a, "m") {
 			dim = DimLength
 		}
 		a, _ := ParseQuantity(dim, c.a)

@@ -104,16 +104,16 @@ func (q Quantity) Unit(system System) string {
 	return pretty.Replace(symbol)
 }
 
-// together are the units in which two values of one dimension stand side by side: one and the same, that of either, where
-// neither is tiny or huge in it. Nobody compares inches with feet at a glance.
+// together are the units in which two values of one dimension stand side by side: that of the larger, as Between takes it, where
+// the smaller is not tiny in it. Nobody compares inches with feet at a glance.
 func together(a, b Quantity, system System) (x, y string) {
 	x, y = a.symbolFor(system), b.symbolFor(system)
-	readable := func(n float64) bool { return math.Abs(n) >= 0.1 && math.Abs(n) < 1000 }
+	const tiny = 0.1
 	switch {
-	case readable(a.In(y)):
-		return y, y
-	case readable(b.In(x)):
+	case math.Abs(a.SI) >= math.Abs(b.SI) && math.Abs(b.In(x)) >= tiny:
 		return x, x
+	case math.Abs(b.SI) >= math.Abs(a.SI) && math.Abs(a.In(y)) >= tiny:
+		return y, y
 	}
 	return x, y
 }
