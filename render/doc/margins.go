@@ -9,7 +9,11 @@ import (
 	"hoistbook/rules"
 )
 
-// margins draws every margin as a bar, the thinnest first.
+// ample is the part of its limit from which on a margin is counted rather than drawn: nobody loses sleep over it, and the few that
+// matter stand together on the first pages.
+const ample = 0.6
+
+// margins draws the margins as bars, the thinnest first.
 func (s *sheet) margins() {
 	var with []rules.Finding
 	for _, f := range s.Findings {
@@ -23,6 +27,12 @@ func (s *sheet) margins() {
 	slices.SortStableFunc(with, func(a, b rules.Finding) int { return cmp.Compare(a.Share, b.Share) })
 	s.heading(1, s.say("summary.margins"))
 	s.paragraph(s.say("summary.margins-about"))
+	drawn := with
+	if at := slices.IndexFunc(with, func(f rules.Finding) bool { return f.Share > ample }); at > 0 {
+		drawn = with[:at]
+	}
+	more := len(with) - len(drawn)
+	with = drawn
 	columns := s.marginColumns(with)
 	room := s.flow.Room() - 6 // less the white around a figure
 	for from := 0; from < len(with); {
@@ -35,6 +45,9 @@ func (s *sheet) margins() {
 		d.h = y
 		s.add(d.figure(""))
 		from, room = to, s.flow.Frame().H-4
+	}
+	if more > 0 {
+		s.paragraph(s.Words.Count("summary.margins-more", more))
 	}
 }
 
