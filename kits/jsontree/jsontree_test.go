@@ -65,6 +65,7 @@ func TestEveryValueKnowsItsPlace(t *testing.T) {
 func TestWhatParseRefuses(t *testing.T) {
 	for name, c := range map[string]struct{ text, want string }{
 		"nothing":         {" \n", "f:1:1: the file is empty"},
+		"UTF-16":          {"\xff\xfe{\x00}\x00", "f:1:1: the file is UTF-16"},
 		"mark":            {"\xef\xbb\xbf{}", "f:1:1: the file starts with a byte order mark"},
 		"open":            {"{\"a\": [1", "f:1:9: the JSON text ends too early"},
 		"comma":           {"{\n\"a\": 1,\n}", "remove the comma before the closing bracket"},

@@ -215,6 +215,8 @@ func (p *parser) broken(err error) *halt {
 	switch {
 	case bytes.HasPrefix(p.text, []byte("\xef\xbb\xbf")):
 		return &halt{0, "the file starts with a byte order mark", "save it as plain UTF-8"}
+	case bytes.HasPrefix(p.text, []byte("\xff\xfe")), bytes.HasPrefix(p.text, []byte("\xfe\xff")):
+		return &halt{0, "the file is UTF-16", "save it as plain UTF-8"}
 	case strings.Contains(what, "UTF-8"):
 		return &halt{at, "these bytes are not UTF-8", "save the file as UTF-8"}
 	case strings.Contains(what, "surrogate"):
