@@ -7,6 +7,7 @@ import (
 
 	"hoistbook/kits/jsontree"
 	"hoistbook/kits/manifest"
+	"hoistbook/kits/tether"
 	"hoistbook/kits/unit"
 )
 
@@ -43,14 +44,14 @@ func (r Readings) Look(m *manifest.Manifest) (*Glance, error) {
 // Lay puts the measured values into a manifest; the first half of Assess. A number that the manifest says already is
 // exchanged; anything else is read and checked anew.
 func (r Readings) Lay(m *manifest.Manifest) (*manifest.Manifest, error) {
-	values := maps.Clone(r.Values)
+	values := r.cautious(m)
 	laid := m
 	for _, n := range m.Numbers() {
 		q, measured := values[n.Pointer]
 		if !measured || q.Dim != n.Value.Dim || n.End != "" || isMass(n.Pointer) {
 			continue
 		}
-		with, err := laid.With(n, outermost(m, n.Pointer, q).SI)
+		with, err := laid.With(n, q.SI)
 		if err != nil {
 			continue // reading it anew says better what is wrong
 		}
@@ -89,7 +90,7 @@ func (r Readings) overlay(m *manifest.Manifest) (manifest.Source, error) {
 		if !ok || len(names) == 0 {
 			return manifest.Source{}, fmt.Errorf("%q is not a JSON pointer to a value of a manifest", pointer)
 		}
-		put(patch, names, outermost(m, pointer, q).Exact())
+		put(patch, names, q.Exact())
 		if isMass(pointer) {
 			put(patch, []string{names[0], names[1], "mass_basis"}, string(manifest.Weighed))
 		}
@@ -110,17 +111,39 @@ func put(into map[string]any, names []string, value string) {
 	into[names[len(names)-1]] = value
 }
 
-// outermost keeps the coldest and the hottest air of the whole station time where one reading lies between them: a
-// thermometer in the morning knows neither the noon nor the night. A reading outside moves the nearer end.
-func outermost(m *manifest.Manifest, pointer string, q unit.Quantity) unit.Quantity {
-	if m.Station == nil || m.Station.Site == nil {
-		return q
+// cautious are the measured values with what a reading cannot take away. A thermometer in the morning knows neither the noon
+// nor the night: where it reads between the coldest and the hottest air of the whole station time, both stay. A calm minute
+// does not make the station time calm: less wind than planned leaves the planned one, at the height of the meter.
+func (r Readings) cautious(m *manifest.Manifest) map[string]unit.Quantity {
+	values := maps.Clone(r.Values)
+	if m.Station == nil {
+		return values
 	}
-	switch s := m.Station.Site; {
-	case pointer == "/station/site/coldest" && s.Coldest != nil:
-		q.SI = min(q.SI, s.Coldest.SI())
-	case pointer == "/station/site/hottest" && s.Hottest != nil:
-		q.SI = max(q.SI, s.Hottest.SI())
+	keep := func(pointer string, better func(a, b float64) float64, planned float64) {
+		if q, measured := values[pointer]; measured {
+			q.SI = better(q.SI, planned)
+			values[pointer] = q
+		}
 	}
-	return q
+	atLeast := func(a, b float64) float64 { return max(a, b) }
+	if s := m.Station.Site; s != nil && s.Coldest != nil {
+		keep("/station/site/coldest", func(a, b float64) float64 { return min(a, b) }, s.Coldest.SI())
+	}
+	if s := m.Station.Site; s != nil && s.Hottest != nil {
+		keep("/station/site/hottest", atLeast, s.Hottest.SI())
+	}
+	w := m.Station.Wind
+	if w == nil || w.Speed == nil {
+		return values
+	}
+	planned := unit.Quantity{SI: w.Speed.SI(), Dim: unit.DimSpeed}
+	if at, moved := values["/station/wind/measured_at"]; moved && w.MeasuredAt != nil {
+		alpha, _ := tether.Terrain(w.Terrain).Exponent() // no terrain: nothing of the wind is known
+		planned.SI = tether.Profile{MeasuredAt: *w.MeasuredAt, Exponent: alpha}.At(unit.Length(at.SI), *w.Speed).SI()
+		if _, measured := values["/station/wind/speed"]; !measured {
+			values["/station/wind/speed"] = planned
+		}
+	}
+	keep("/station/wind/speed", atLeast, planned.SI)
+	return values
 }

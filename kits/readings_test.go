@@ -154,9 +154,9 @@ func TestAReadingThatDoesNotFitIsSaid(t *testing.T) {
 // A reading of a value that the manifest has comes out as if the manifest had said it, and so it does by the way of a file.
 func TestAReadingIsAsIfTheManifestHadSaidIt(t *testing.T) {
 	m := demoWith(t, "fen-relay", `{}`)
-	said := kits.Assess(demoWith(t, "fen-relay", `{"station": {"wind": {"speed": "2 m/s", "measured_at": "3 m"}, "tether_out": "40 m", "site": {"pressure": "990 hPa"}}}`))
+	said := kits.Assess(demoWith(t, "fen-relay", `{"station": {"wind": {"speed": "2.6 m/s", "measured_at": "3 m"}, "tether_out": "40 m", "site": {"pressure": "990 hPa"}}}`))
 	r := kits.Readings{Values: map[string]unit.Quantity{
-		"/station/wind/speed": unit.Must[unit.Speed]("2 m/s").Quantity(), "/station/wind/measured_at": unit.Must[unit.Length]("3 m").Quantity(),
+		"/station/wind/speed": unit.Must[unit.Speed]("2.6 m/s").Quantity(), "/station/wind/measured_at": unit.Must[unit.Length]("3 m").Quantity(),
 		"/station/tether_out": unit.Must[unit.Length]("40 m").Quantity(), "/station/site/pressure": unit.Must[unit.Pressure]("990 hPa").Quantity(),
 	}}
 	f := measured(t, m, r)
@@ -174,4 +174,27 @@ func TestAReadingIsAsIfTheManifestHadSaidIt(t *testing.T) {
 	// what the manifest is silent on has to be read in
 	silent := demoWith(t, "fen-relay", `{"station": {"site": {"pressure": null}}}`)
 	near(t, "pressure", si(t, measured(t, silent, r), "air.pressure_pa"), 99000, 1e-12)
+}
+
+// A calm minute does not make the station time calm: a fill that stands only the wind of now must not look like enough. A meter held
+// higher is held against the planned wind at its own height, by the power law (open country, exponent 0.15: 3^0.15 = 1.179 from 2 m to 6 m).
+func TestACalmReadingLeavesThePlannedWind(t *testing.T) {
+	m := demoWith(t, "fen-relay", `{}`)
+	speed := func(text string) unit.Quantity { return unit.Must[unit.Speed](text).Quantity() }
+	at := func(text string) unit.Quantity { return unit.Must[unit.Length](text).Quantity() }
+	for _, c := range []struct {
+		name string
+		read map[string]unit.Quantity
+		want float64
+	}{
+		{"calm", map[string]unit.Quantity{"/station/wind/speed": speed("0 m/s")}, 2.3},
+		{"windy", map[string]unit.Quantity{"/station/wind/speed": speed("2.4 m/s")}, 2.4},
+		{"a meter held higher", map[string]unit.Quantity{"/station/wind/measured_at": at("6 m")}, 2.3 * 1.17915},
+		{"less than planned up there", map[string]unit.Quantity{"/station/wind/measured_at": at("6 m"), "/station/wind/speed": speed("2.5 m/s")}, 2.3 * 1.17915},
+		{"more than planned up there", map[string]unit.Quantity{"/station/wind/measured_at": at("6 m"), "/station/wind/speed": speed("2.9 m/s")}, 2.9},
+	} {
+		near(t, c.name, si(t, measured(t, m, kits.Readings{Values: c.read}), "station.wind_m_s"), c.want, 1e-5)
+	}
+	held := si(t, measured(t, m, kits.Readings{Values: map[string]unit.Quantity{"/station/wind/measured_at": at("6 m")}}), "wind.at_balloon_m_s")
+	near(t, "the wind at the balloon, wherever the meter is held", held, si(t, kits.Assess(m), "wind.at_balloon_m_s"), 1e-3)
 }

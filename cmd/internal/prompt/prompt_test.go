@@ -319,5 +319,5 @@ func TestNoIsAskedAgainAtTheHoldPoint(t *testing.T) {
 }
 
 func TestWhatIsMovedByAReadingIsTold(t *testing.T) {
-	sit(t, "", false).types("Ada", "").through("preflight.wind").types("1.8 m/s").sees("now: Neck lift needed").types("v").sees("Measured height of the wind meter 2 m, mean wind 1.8 m/s; all else as planned")
+	sit(t, "", false).types("Ada", "").through("preflight.wind").types("2.4 m/s").sees("now: Neck lift needed").types("v").sees("Measured height of the wind meter 2 m, mean wind 2.4 m/s; all else as planned")
 }
