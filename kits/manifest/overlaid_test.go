@@ -51,3 +51,26 @@ func TestAMovedKitLeavesTheDistancesOfItsSiteBehind(t *testing.T) {
 		}
 	}
 }
+
+// A reason to do without something was given for a place: at another one it is given again or does not count.
+func TestAMovedKitLeavesTheWaiversOfItsSiteBehind(t *testing.T) {
+	const waived = "/waivers/balloon.comes-down"
+	base := manifest.Source{Name: "base.json", Data: load(t, full(t), overlay(`{"waivers": {"balloon.comes-down": "nobody walks in this marsh"}}`)).JSON()}
+	for name, c := range map[string]struct {
+		overlays []string
+		stays    bool
+	}{
+		"not moved":        {[]string{`{"kit": {"name": "ours"}}`}, true},
+		"moved":            {[]string{`{"station": {"site": {"name": "the quarry"}}}`}, false},
+		"given again":      {[]string{`{"station": {"site": {"name": "the quarry"}}, "waivers": {"balloon.comes-down": "the quarry is fenced"}}`}, true},
+		"given afterwards": {[]string{`{"station": {"site": {"name": "the quarry"}}}`, `{"waivers": {"balloon.comes-down": "the quarry is fenced"}}`}, true},
+	} {
+		var overlays []manifest.Source
+		for _, text := range c.overlays {
+			overlays = append(overlays, overlay(text))
+		}
+		if m := load(t, base, overlays...); m.Has(waived) != c.stays {
+			t.Errorf("%s: the waiver is there %v, want %v", name, m.Has(waived), c.stays)
+		}
+	}
+}

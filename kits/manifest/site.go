@@ -42,23 +42,39 @@ func (m *Manifest) Moved() (overlay string, inherited func(pointer string) bool)
 	}
 }
 
-// leaveBehind takes the distances of the site before out of a manifest that was moved.
+// leaveBehind takes the distances of the site before out of a manifest that was moved, and the waivers: a reason to do without
+// something was given for the place that its author knew.
 func (m *Manifest) leaveBehind() {
 	overlay, inherited := m.Moved()
-	gone := &jsontree.Node{Kind: jsontree.Object}
-	for _, name := range ofOneSite {
-		if inherited(sitePointer + "/" + name) {
+	take := func(gone *jsontree.Node, pointer, name string) {
+		if inherited(pointer) {
 			gone.Members = append(gone.Members, jsontree.Member{Name: name, Value: &jsontree.Node{Kind: jsontree.Null}})
 			m.movedBy = overlay
 		}
 	}
-	if len(gone.Members) == 0 {
-		return
+	site, waivers := &jsontree.Node{Kind: jsontree.Object}, &jsontree.Node{Kind: jsontree.Object}
+	for _, name := range ofOneSite {
+		take(site, sitePointer+"/"+name, name)
 	}
-	for _, name := range []string{"site", "station"} {
-		gone = &jsontree.Node{Kind: jsontree.Object, Members: []jsontree.Member{{Name: name, Value: gone}}}
+	if all := m.tree.Get("waivers"); all != nil && all.Kind == jsontree.Object {
+		for _, w := range all.Members {
+			take(waivers, jsontree.Pointer("waivers", w.Name), w.Name)
+		}
 	}
-	m.tree = jsontree.Merge(m.tree, gone)
+	if len(site.Members) > 0 {
+		m.tree = jsontree.Merge(m.tree, within(site, "site", "station"))
+	}
+	if len(waivers.Members) > 0 {
+		m.tree = jsontree.Merge(m.tree, within(waivers, "waivers"))
+	}
+}
+
+// within wraps a patch in objects, the innermost name first.
+func within(patch *jsontree.Node, names ...string) *jsontree.Node {
+	for _, name := range names {
+		patch = &jsontree.Node{Kind: jsontree.Object, Members: []jsontree.Member{{Name: name, Value: patch}}}
+	}
+	return patch
 }
 
 // LeftBehind names the overlay that moved the kit to another site, when what is said below it at a pointer was left behind with
