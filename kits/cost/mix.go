@@ -102,7 +102,15 @@ func (m *mixer) cover(left int64) {
 	if left > 0 {
 		best, widest := -1, int64(0)
 		for i, g := range m.goods {
-			if m.chosen[i] != closed && (best < 0 || m.chosen[i]*m.goods[best].pack < m.chosen[best]*g.pack) {
+			if m.chosen[i] == closed {
+				continue
+			}
+			if best < 0 {
+				best = i
+				continue
+			}
+			here, there := m.chosen[i]*m.goods[best].pack, m.chosen[best]*g.pack
+			if here < there || here == there && g.pack > m.goods[best].pack { // of equals the larger, which takes fewer packs
 				best = i
 			}
 		}
