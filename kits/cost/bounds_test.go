@@ -55,6 +55,9 @@ func TestBoundsOfARequest(t *testing.T) {
 		}, "costs more than can be summed"},
 		{"a billion with the minimum", func(q *Request) { q.Suppliers[0].Minimum = price("999999995") }, ""},
 		{"a cent of minimum more", func(q *Request) { q.Suppliers[0].Minimum = price("999999995.01") }, "costs more than can be summed"},
+		// 10⁹ and 999 times as much of tax are 10¹², one digit more than a total may have.
+		{"a total that can be held", func(q *Request) { q.Parts[0].Offers[0].Price, q.Tax = price("1000000000"), 998 }, ""},
+		{"a total that cannot be held", func(q *Request) { q.Parts[0].Offers[0].Price, q.Tax = price("1000000000"), 999 }, "an amount of EUR is out of range"},
 		{"postage that cannot be held", func(q *Request) { q.Suppliers[0].Postage = price("999999999999.999") }, "an amount of EUR is out of range"},
 		{"10^12 fine units", func(q *Request) { q.Parts[0].Offers[0].Price = price("1000000.000000") }, ""},
 		{"a fine unit more", func(q *Request) { q.Parts[0].Offers[0].Price = price("1000000.000001") }, "is out of range"},

@@ -83,6 +83,55 @@ func TestAPartWithoutAPriceIsMissing(t *testing.T) {
 	}
 }
 
+// A line that is not known keeps its name and costs nothing yet; with everything known, the kit is.
+func TestLinesOfAKit(t *testing.T) {
+	b := Part{Ref: "B", Place: "ground", Quantity: 1, Offers: []Offer{{Pack: 1, Price: price("5")}}}
+	k, err := OfKit([]Part{{Ref: "A", Place: "aloft", Quantity: 1}, b}, eur, 0)
+	if l := k.Lines[0]; err != nil || k.Known() || l.Known || l.Ref != "A" || l.Place != "aloft" || l.Cost.String() != "0.00 EUR" {
+		t.Errorf("got %v, known %v, %v", l, k.Known(), err)
+	}
+	k, err = OfKit([]Part{b}, eur, 0)
+	if l := k.Lines[0]; err != nil || !k.Known() || !l.Known || l.Ref != "B" || l.Place != "ground" || l.Cost.String() != "5.00 EUR" {
+		t.Errorf("got %v, known %v, %v", l, k.Known(), err)
+	}
+}
+
+// The lowest price a piece wins wherever it is listed, the first of equals: 2.00 for four is 0.50, as is 0.50 for one.
+func TestTheCheapestOffer(t *testing.T) {
+	one, four, dear := Offer{Pack: 1, Price: price("0.50")}, Offer{Pack: 4, Price: price("2.00")}, Offer{Pack: 1, Price: price("0.51")}
+	for _, c := range []struct {
+		offers []Offer
+		want   int
+	}{{nil, -1}, {[]Offer{dear}, 0}, {[]Offer{one, dear}, 0}, {[]Offer{dear, one}, 1}, {[]Offer{one, four}, 0}, {[]Offer{four, one}, 0},
+		{[]Offer{dear, four, one}, 1}, {[]Offer{dear, one, dear}, 1}, {[]Offer{one, dear, dear}, 0}} {
+		if got := cheapest(c.offers); got != c.want {
+			t.Errorf("%v: got %d, want %d", c.offers, got, c.want)
+		}
+	}
+}
+
+// An amount has at most 12 digits before the point, in a line, in all lines together, and with the tax.
+func TestAKitThatCostsTooMuch(t *testing.T) {
+	of := func(each string, pieces int) Part {
+		return Part{Ref: "A", Quantity: pieces, Offers: []Offer{{Pack: 1, Price: price(each)}}}
+	}
+	for _, c := range []struct {
+		name  string
+		parts []Part
+		tax   unit.Ratio
+		holds bool
+	}{
+		{"one line", []Part{of("100000000000", 10)}, 0, false}, {"one line below", []Part{of("100000000000", 9)}, 0, true},
+		{"both lines", []Part{of("500000000000", 1), of("500000000000", 1)}, 0, false}, {"both below", []Part{of("500000000000", 1), of("499999999999.99", 1)}, 0, true},
+		{"with tax", []Part{of("800000000000", 1)}, 0.25, false}, {"with tax below", []Part{of("800000000000", 1)}, 0.24, true},
+		{"endless tax", []Part{of("1", 1)}, unit.Ratio(math.Inf(1)), false}, {"tax below zero", []Part{of("1", 1)}, -0.01, false},
+	} {
+		if k, err := OfKit(c.parts, eur, c.tax); (err == nil) != c.holds || err != nil && k.Lines != nil {
+			t.Errorf("%s: %v, %v", c.name, k.Total, err)
+		}
+	}
+}
+
 func TestWhatCannotBePriced(t *testing.T) {
 	good := Part{Ref: "A", Quantity: 1, Offers: []Offer{{OrderCode: "X-1", Pack: 1, Price: price("5")}}}
 	for _, c := range []struct {
