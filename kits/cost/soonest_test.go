@@ -66,3 +66,16 @@ func TestFewerPacksThanAreSoldAreNotBought(t *testing.T) {
 		}
 	}
 }
+
+// A piece at half a cent is a line of 0.00, two are one of 0.01: shared between two suppliers that are used anyway they are
+// cheaper by a cent than from either, as every line is rounded by itself.
+func TestLinesBelowACentAreShared(t *testing.T) {
+	sellers := []Supplier{{ID: "S1", Minimum: price("1")}, {ID: "S2", Minimum: price("1")}}
+	o := must(t, request(sellers,
+		Part{Ref: "A", Quantity: 2, Offers: []Offer{single("S1", "0.005", day), single("S2", "0.005", day)}},
+		Part{Ref: "B", Quantity: 1, Offers: []Offer{single("S1", "5", day)}},
+		Part{Ref: "C", Quantity: 1, Offers: []Offer{single("S2", "5", day)}}))
+	if o.Net.String() != "10.00 EUR" || len(o.Parcels) != 2 || len(o.Parcels[0].Lines) != 2 || len(o.Parcels[1].Lines) != 2 {
+		t.Errorf("got\n%s", bill(o))
+	}
+}
