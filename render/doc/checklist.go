@@ -161,19 +161,8 @@ func (s *sheet) panels(which func(rules.Alert) bool, fine func(rules.Alert) stri
 // under its signal word.
 func (s *sheet) warn(panels []page.Panel) {
 	for _, p := range panels {
-		for n := len(p.Text); n > 0; n-- {
-			first := p
-			first.Text, first.Fine = p.Text[:n], p.Fine[:min(n, len(p.Fine))]
-			if !s.flow.Fits(first) {
-				continue
-			}
-			s.add(first)
-			p.Text, p.Fine = p.Text[n:], p.Fine[len(first.Fine):]
-			break
-		}
-		if len(p.Text) > 0 {
-			s.add(p)
-		}
+		p.Parts = true
+		s.add(p)
 	}
 }
 

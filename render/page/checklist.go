@@ -42,10 +42,8 @@ func (c Checklist) strips(s *setting, width MM) []strip {
 	unit = min(unit, width*0.15)
 	var all []strip
 	for _, row := range c {
-		strips := bonded(row.strips(s, number, unit, width), loose)
-		last := &strips[len(strips)-1]
-		last.height += small
-		last.items = append(last.items, Line{0, last.height, width, last.height, Stroke{Width: hairline, Ink: ruleGrey}})
+		under := strip{before: small, items: []Item{Line{0, 0, width, 0, Stroke{Width: hairline, Ink: ruleGrey}}}}
+		strips := bonded(append(row.strips(s, number, unit, width), under), loose)
 		all = append(all, spaced(strips, small, 0)...)
 	}
 	return spaced(all, medium, medium)

@@ -94,58 +94,67 @@ func (c Columns) elastic(strips []strip, w, whole MM) strip {
 		}
 	}
 	return strip{before: medium, after: medium, height: least, elastic: func(room MM) (strip, *strip) {
-		cols, rest := pour(strips, c.Count, room)
-		if len(rest) == 0 {
+		ends := pour(strips, c.Count, room)
+		if ends[len(ends)-1] == len(strips) {
 			// Everything fits: the lowest height that still holds it balances the columns.
 			low, high := MM(0), room
 			for range 40 {
 				mid := (low + high) / 2
-				if try, over := pour(strips, c.Count, mid); len(over) == 0 {
-					cols, high = try, mid
+				if try := pour(strips, c.Count, mid); try[len(try)-1] == len(strips) {
+					ends, high = try, mid
 				} else {
 					low = mid
 				}
 			}
 		}
 		set := strip{after: medium}
-		for i, col := range cols {
-			set.items = append(set.items, merged(col, MM(i)*(w+columnGap), 0)...)
-			set.height = max(set.height, stacked(col))
+		from := 0
+		for i, to := range ends {
+			if from < to {
+				col := append(strips[from].head[:len(strips[from].head):len(strips[from].head)], strips[from:to]...)
+				set.items = append(set.items, merged(col, MM(i)*(w+columnGap), 0)...)
+				set.height = max(set.height, stacked(col))
+			}
+			from = to
 		}
-		if len(rest) == 0 {
+		if from == len(strips) {
 			return set, nil
 		}
-		next := c.elastic(rest, w, whole)
+		next := c.elastic(strips[from:], w, whole)
 		return set, &next
 	}}
 }
 
-// pour fills columns of a height one after the other, and returns what is left over. Bonded strips stay together if they fit.
-func pour(strips []strip, count int, height MM) (cols [][]strip, rest []strip) {
-	for len(cols) < count && len(strips) > 0 {
-		var col []strip
-		for len(strips) > 0 {
-			n := nextGroup(strips)
-			group := strips[:n:n]
-			if len(col) == 0 && len(group[0].head) > 0 {
-				group = append(append([]strip(nil), group[0].head...), group...)
+// pour fills columns of a height one after the other, and returns where each ends. Bonded strips stay together if they fit.
+func pour(strips []strip, count int, height MM) (ends []int) {
+	ends = make([]int, count)
+	at := 0
+	for i := range ends {
+		// What the column holds so far, from its head down, and the white that it asks for below.
+		begun, filled, after := at, MM(0), MM(0)
+		for at < len(strips) {
+			n := nextGroup(strips[at:])
+			group := strips[at : at+n]
+			add := max(after, group[0].before) + stacked(group)
+			if at == begun {
+				add = headedHeight(group)
 			}
-			if stacked(append(col[:len(col):len(col)], group...)) > height+roundingRoom {
-				if len(col) > 0 || stacked(group) <= height {
+			if filled+add > height+roundingRoom {
+				if at > begun {
 					break
 				}
 				// A group higher than a whole column: as much of it as there is room for.
-				if stacked(strips[:1]) > height+roundingRoom {
+				if add = headedHeight(group[:1]); add > height+roundingRoom {
 					break
 				}
-				group, n = strips[:1:1], 1
+				n = 1
 			}
-			col = append(col, group...)
-			strips = strips[n:]
+			filled, after = filled+add, strips[at+n-1].after
+			at += n
 		}
-		cols = append(cols, col)
+		ends[i] = at
 	}
-	return cols, strips
+	return ends
 }
 
 // nextGroup is how many strips at the front are bonded together.

@@ -30,7 +30,12 @@ type Place struct {
 type Flow struct {
 	setup   Setup
 	section string
-	begun   int // where the section's pages begin
+	begun   int     // where the section's pages begin
+	run     int     // where the pages begin that even may set again
+	set     []strip // all that stands on them
+	feet    MM      // what was left free at the foot of those before the last
+	white   MM      // share of the white between strips that is kept
+	limit   MM      // height that is filled before a page begins; a group that begins a page may be higher
 	pages   []Page
 	places  []Place
 	frame   Box
@@ -50,7 +55,7 @@ func NewFlow(setup Setup) *Flow {
 	if setup.Scale == nil {
 		setup.Scale = &Desk
 	}
-	f := &Flow{setup: setup}
+	f := &Flow{setup: setup, white: 1}
 	f.SetPaper(setup.Paper)
 	return f
 }
@@ -76,23 +81,16 @@ func (f *Flow) Room() MM {
 	return max(0, f.frame.H-f.y-f.after)
 }
 
-// Fits reports whether a block has room below what has been set.
-func (f *Flow) Fits(b Block) bool {
-	strips := b.strips(f.setting(), f.frame.W)
-	if len(strips) == 0 {
-		return true
-	}
-	return max(f.after, strips[0].before)+stacked(strips) <= f.Room()+f.after
-}
-
 // Fonts are what the flow is set in.
 func (f *Flow) Fonts() *Fonts { return f.setup.Fonts }
 
 // SetPaper changes the sheet: what is added from now on begins a page of it.
 func (f *Flow) SetPaper(p Paper) {
 	f.settle(true)
+	f.even()
 	f.setup.Paper, f.turned = p, true
 	f.frame = f.setup.Margins.Inside(p)
+	f.limit = f.frame.H
 	if f.frame.W < 60 || f.frame.H < 60 {
 		f.fail(fmt.Errorf("paper %q of %.0f × %.0f mm leaves no room between its margins; at least 60 × 60 mm are needed", p.Name, p.Width, p.Height))
 	}
@@ -107,6 +105,7 @@ func (f *Flow) Section(title string) {
 // shut ends a section: its pages now know how many they are.
 func (f *Flow) shut() {
 	f.settle(true)
+	f.even()
 	section := f.places[f.begun:]
 	for i := range section {
 		section[i].Sheet, section[i].Sheets = i+1, len(section)
@@ -137,7 +136,7 @@ func (f *Flow) settle(all bool) {
 	for len(f.pending) > 0 && f.err == nil {
 		if f.pending[0].breaks {
 			f.turned = true
-			f.pending = f.pending[1:]
+			f.set, f.pending = append(f.set, f.pending[0]), f.pending[1:]
 			continue
 		}
 		n := 1
@@ -149,6 +148,7 @@ func (f *Flow) settle(all bool) {
 		}
 		group := f.pending[:n:n]
 		f.pending = f.pending[n:]
+		f.set = append(f.set, group...)
 		f.place(group)
 	}
 }
@@ -162,7 +162,7 @@ func (f *Flow) place(group []strip) {
 		f.put(group)
 		return
 	}
-	if stacked(headed(group)) > f.frame.H+roundingRoom {
+	if headedHeight(group) > f.frame.H+roundingRoom {
 		parts := parted(group, loose)
 		if len(parts) == 1 {
 			parts = parted(group, strong)
@@ -205,9 +205,9 @@ const roundingRoom = MM(1e-6)
 // room says whether a group fits below what is set.
 func (f *Flow) room(group []strip) bool {
 	if f.fresh {
-		return stacked(headed(group)) <= f.frame.H+roundingRoom
+		return headedHeight(group) <= f.frame.H+roundingRoom
 	}
-	return f.y+max(f.after, group[0].before)+stacked(group) <= f.frame.H+roundingRoom
+	return f.y+max(f.after, group[0].before)+stacked(group) <= f.limit+roundingRoom
 }
 
 // headed puts the repeated head above a group that is to begin a page.
@@ -216,6 +216,15 @@ func headed(group []strip) []strip {
 		return group
 	}
 	return append(append([]strip(nil), group[0].head...), group...)
+}
+
+// headedHeight is the height of a group that begins a page.
+func headedHeight(group []strip) MM {
+	n := len(group[0].head)
+	if n == 0 {
+		return stacked(group)
+	}
+	return stacked(group[0].head) + max(group[0].head[n-1].after, group[0].before) + stacked(group)
 }
 
 // put sets a group for which there is room.
@@ -245,11 +254,15 @@ func (f *Flow) draw(st strip) {
 // stretch sets an elastic strip over as many pages as it takes.
 func (f *Flow) stretch(st strip) {
 	for {
-		set, rest := st.elastic(f.frame.H - f.y)
+		set, rest := st.elastic(f.limit - f.y)
+		if len(set.items) == 0 && f.fresh {
+			set, rest = st.elastic(f.frame.H)
+		}
 		if len(set.items) == 0 && f.fresh {
 			f.fail(errHigh)
 			return
 		}
+		set.after *= f.white
 		f.draw(set)
 		if rest == nil || f.err != nil {
 			return
@@ -261,6 +274,9 @@ func (f *Flow) stretch(st strip) {
 
 // begin makes a new page.
 func (f *Flow) begin() {
+	if len(f.pages) > f.run {
+		f.feet += f.frame.H - f.y
+	}
 	f.pages = append(f.pages, Page{Paper: f.setup.Paper})
 	f.places = append(f.places, Place{Section: f.section, Paper: f.setup.Paper, Text: f.frame, Fonts: f.setup.Fonts, Scale: f.setup.Scale})
 	f.y, f.after, f.fresh, f.turned = 0, 0, true, false

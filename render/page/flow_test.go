@@ -143,9 +143,9 @@ func TestRowHigherThanAPage(t *testing.T) {
 func TestTogether(t *testing.T) {
 	f := flowOn(A4)
 	f.Add(Space(1), Paragraph{Text: Plain("before")}, Space(200), Paragraph{Text: Plain("still on page 1")},
-		Together{Paragraph{Text: Plain("one")}, Space(30), Paragraph{Text: Plain("two")}})
+		Together{Paragraph{Text: Plain("one")}, Space(30), Paragraph{Text: Plain("two")}}, Space(80), Paragraph{Text: Plain("three")})
 	pages := textsOf(finished(t, f))
-	if want := [][]string{{"before", "still on page 1"}, {"one", "two"}}; !slices.EqualFunc(pages, want, slices.Equal) {
+	if want := [][]string{{"before", "still on page 1"}, {"one", "two", "three"}}; !slices.EqualFunc(pages, want, slices.Equal) {
 		t.Errorf("got %q, want %q", pages, want)
 	}
 }

@@ -1,6 +1,9 @@
 package page
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Signal is the weight of a warning, in the sense of ANSI Z535.6: what happens if it is not heeded.
 type Signal uint8
@@ -21,6 +24,7 @@ type Panel struct {
 	Word   string
 	Text   []Words
 	Fine   []Words // below the text of the same place, in the small style
+	Parts  bool    // may begin at the foot of a page with some of its texts, and go on overleaf under its signal word
 }
 
 // look is how the frame of a weight is drawn.
@@ -43,11 +47,11 @@ func (p Panel) strips(s *setting, width MM) []strip {
 	look := looks[min(p.Signal, Notice)]
 	inset := look.inset()
 	inner := width - 2*inset
-	var body []strip
+	texts := make([][]strip, len(p.Text))
 	for i, t := range p.Text {
-		body = append(body, spaced(s.text(t, s.scale.Body, 0, panelPad, inner-panelPad), small*0.7, small*0.7)...)
+		texts[i] = spaced(s.text(t, s.scale.Body, 0, panelPad, inner-panelPad), small*0.7, small*0.7)
 		if i < len(p.Fine) {
-			body = append(body, spaced(s.text(p.Fine[i], s.scale.Small, 0, panelPad, inner-panelPad), 0, small)...)
+			texts[i] = append(texts[i], spaced(s.text(p.Fine[i], s.scale.Small, 0, panelPad, inner-panelPad), 0, small)...)
 		}
 	}
 	word := s.wrap(Plain(p.Word), s.scale.Signal, inner-2*panelPad-p.symbol(s))
@@ -56,18 +60,72 @@ func (p Panel) strips(s *setting, width MM) []strip {
 		s.fail(fmt.Errorf("the signal word %q takes more than a third of a page", p.Word))
 		return nil
 	}
+	x := inset + panelPad
+	f := frame{look: look, band: band, width: width}
+	if look.alert {
+		edge := s.scale.Signal.Leading * 1.15
+		f.word = Alert(x, inset+(band-edge*0.87)/2, edge, look.word)
+		x += p.symbol(s)
+	}
+	f.word = append(f.word, s.setAll(word, s.scale.Signal, look.word, x, inset+0.6*small, width-x, Left)...)
+	if p.Parts && f.parts(texts, s.height) {
+		return []strip{f.elastic(texts)}
+	}
 	// A panel higher than a page goes on in a second frame under the same signal word.
 	var all []strip
-	room := s.height - band - 2*inset - 2*panelPad
+	body := slices.Concat(texts...)
 	for first := true; first || len(body) > 0; first = false {
 		n := min(1, len(body))
-		for n < len(body) && stacked(body[:n+1]) <= room {
+		for n < len(body) && f.height(body[:n+1]) <= s.height {
 			n++
 		}
-		all = append(all, p.frame(s, look, word, band, body[:n], width))
+		all = append(all, f.around(body[:n]))
 		body = body[n:]
 	}
 	return spaced(all, 1.5*medium, 1.5*medium)
+}
+
+// frame is what stands around the texts of a panel.
+type frame struct {
+	look  look
+	word  []Item // in the band, the symbol before it
+	band  MM     // its height
+	width MM
+}
+
+// parts reports whether the texts can go on page by page: none of them is higher than a page by itself.
+func (f frame) parts(texts [][]strip, page MM) bool {
+	return len(texts) > 1 && !slices.ContainsFunc(texts, func(t []strip) bool { return f.height(t) > page })
+}
+
+// elastic sets as many texts as there is room for, and the others overleaf.
+func (f frame) elastic(texts [][]strip) strip {
+	return strip{before: 1.5 * medium, after: 1.5 * medium, height: f.height(texts[0]), elastic: func(room MM) (strip, *strip) {
+		n, body := 0, []strip(nil)
+		for n < len(texts) && f.height(append(body[:len(body):len(body)], texts[n]...)) <= room+roundingRoom {
+			body = append(body, texts[n]...)
+			n++
+		}
+		if n == 0 {
+			return strip{}, nil
+		}
+		set := f.around(body)
+		set.after = 1.5 * medium
+		if n == len(texts) {
+			return set, nil
+		}
+		rest := f.elastic(texts[n:])
+		return set, &rest
+	}}
+}
+
+// height is that of a frame around some text.
+func (f frame) height(body []strip) MM {
+	height := 2*f.look.inset() + f.band
+	if inside := stacked(body); inside > 0 {
+		height += inside + 2*panelPad*0.8
+	}
+	return height
 }
 
 func (l look) inset() MM {
@@ -85,13 +143,10 @@ func (p Panel) symbol(s *setting) MM {
 	return s.scale.Signal.Leading*1.15 + small
 }
 
-func (p Panel) frame(s *setting, look look, word []line, band MM, body []strip, width MM) strip {
-	inset := look.inset()
-	inside := stacked(body)
-	height := 2*inset + band + inside
-	if inside > 0 {
-		height += 2 * panelPad * 0.8
-	}
+// around draws the frame around some text.
+func (f frame) around(body []strip) strip {
+	look, width, band := f.look, f.width, f.band
+	inset, height := look.inset(), f.height(body)
 	var items []Item
 	if !look.band.None() {
 		items = append(items, Rect{Box: Box{inset, inset, width - 2*inset, band}, Fill: look.band})
@@ -104,13 +159,7 @@ func (p Panel) frame(s *setting, look look, word []line, band MM, body []strip, 
 	if look.double {
 		items = append(items, Rect{Box: Box{0, 0, width, height}.grown(-2.5 * look.edge), Stroke: outer})
 	}
-	x := inset + panelPad
-	if look.alert {
-		edge := s.scale.Signal.Leading * 1.15
-		items = append(items, Alert(x, inset+(band-edge*0.87)/2, edge, look.word)...)
-		x += p.symbol(s)
-	}
-	items = append(items, s.setAll(word, s.scale.Signal, look.word, x, inset+0.6*small, width-x, Left)...)
+	items = append(items, f.word...)
 	items = append(items, merged(body, inset, inset+band+panelPad*0.8)...)
 	return strip{before: medium, after: medium, height: height, items: items}
 }

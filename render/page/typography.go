@@ -90,6 +90,18 @@ const (
 	large  = 4 * small
 )
 
+// A last page that would hold less than worthSaving of its height is brought in, where narrower white between the blocks does it: step
+// by step down to the last of whites. One that still holds less than leastLast is filled up: the pages before it end higher by steps of
+// evenStep, down to highestFoot of their height. Type and the distances between its lines stay as they are.
+const (
+	worthSaving = 0.45
+	leastLast   = 0.3
+	evenStep    = MM(4)
+	highestFoot = 0.55
+)
+
+var whites = [...]MM{0.85, 0.7, 0.55}
+
 const (
 	listIndent   = MM(6)   // from the text edge to the text of a list item
 	numberIndent = MM(8.5) // the same for numbered items
