@@ -1,7 +1,9 @@
 package doc
 
 import (
+	"fmt"
 	"strings"
+	"sync"
 
 	"hoistbook/render/page"
 )
@@ -14,17 +16,80 @@ const ManifestName = "manifest.json"
 
 // Book sets the cover and every document that the kit has.
 func Book(in *Input) (*page.Document, error) {
-	title := in.Words.Say("book.title")
-	s := newSheet(in, title)
+	_, parts, err := in.parts()
+	if err != nil {
+		return nil, err
+	}
+	return in.bind(in.Words.Say("book.title"), in.Attachments, parts...)
+}
+
+// Named is a document under the name of its file.
+type Named struct {
+	Name string
+	*page.Document
+}
+
+// BookAndDocuments sets the book and, bound of the same pages, each of its documents by itself. The book comes first. Inside tells what
+// rides inside the document of a name, beside the manifest.
+func BookAndDocuments(in *Input, inside func(name string) ([]page.Attachment, error)) ([]Named, error) {
+	documents, parts, err := in.parts()
+	if err != nil {
+		return nil, err
+	}
+	all := make([]Named, len(parts))
+	for i := range all {
+		name, title, mine := BookName, in.Words.Say("book.title"), parts
+		if i > 0 {
+			d := documents[i-1]
+			name, title, mine = d.Name, d.Title(in.Words), parts[i:i+1]
+		}
+		attachments, err := inside(name)
+		if err != nil {
+			return nil, err
+		}
+		bound, err := in.bind(title, attachments, mine...)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+		all[i] = Named{name, bound}
+	}
+	return all, nil
+}
+
+// parts sets the cover and each document that the kit has, side by side.
+func (in *Input) parts() (documents []Document, parts []*page.Part, err error) {
+	for _, d := range All {
+		if d.Applies(in) {
+			documents = append(documents, d)
+		}
+	}
+	parts = make([]*page.Part, 1+len(documents))
+	faults := make([]error, len(parts))
+	var setting sync.WaitGroup
+	for i := range parts {
+		setting.Go(func() {
+			if i == 0 {
+				parts[i], faults[i] = in.coverPart()
+			} else if parts[i], faults[i] = documents[i-1].part(in); faults[i] != nil {
+				faults[i] = fmt.Errorf("%s: %w", documents[i-1].Name, faults[i])
+			}
+		})
+	}
+	setting.Wait()
+	for _, err := range faults {
+		if err != nil {
+			return nil, nil, err
+		}
+	}
+	return documents, parts, nil
+}
+
+func (in *Input) coverPart() (*page.Part, error) {
+	s := newSheet(in, in.Words.Say("book.title"))
 	if err := s.cover(); err != nil {
 		return nil, err
 	}
-	for _, d := range All {
-		if d.Applies(in) {
-			s.write(d)
-		}
-	}
-	return s.finish(title)
+	return s.flow.Part()
 }
 
 // cover says what kit this is, whether it passes, and what is inside.

@@ -96,7 +96,7 @@ func TestOnlyCriticalItemsAreBold(t *testing.T) {
 	bold, plain := 0, 0
 	for _, p := range list.Pages {
 		now := ""
-		for _, it := range p.Items {
+		for it := range p.All() {
 			w, ok := it.(page.Text)
 			if !ok || w.Size != page.Afield.Check.Size {
 				continue
@@ -129,7 +129,7 @@ func TestPagesTellTheRules(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, it := range d.Pages[0].Items {
+		for it := range d.Pages[0].All() {
 			if w, ok := it.(page.Text); ok && strings.Contains(w.Text, "digest") {
 				return w.Text
 			}

@@ -44,7 +44,21 @@ func (d Document) Applies(in *Input) bool { return d.when == nil || d.when(in) }
 
 // Compose sets the document by itself.
 func (d Document) Compose(in *Input) (*page.Document, error) {
+	part, err := d.part(in)
+	if err != nil {
+		return nil, err
+	}
+	return in.bind(d.Title(in.Words), in.Attachments, part)
+}
+
+// part sets the document's pages, for itself and for the book.
+func (d Document) part(in *Input) (*page.Part, error) {
 	s := newSheet(in, d.Title(in.Words))
 	s.write(d)
-	return s.finish(d.Title(in.Words))
+	return s.flow.Part()
+}
+
+// bind makes a file's document of parts.
+func (in *Input) bind(title string, attachments []page.Attachment, parts ...*page.Part) (*page.Document, error) {
+	return page.Bind(in.describe(title, attachments), in.running(title), parts...)
 }

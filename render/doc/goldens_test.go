@@ -212,7 +212,7 @@ func TestBookIsItsDocuments(t *testing.T) {
 func body(p page.Page, in *Input) string {
 	text := page.SheetMargins.Inside(p.Paper)
 	var b strings.Builder
-	for _, it := range p.Items {
+	for it := range p.All() {
 		if box, ok := page.Bounds(it, in.Fonts); ok && box.Y >= text.Y-1 && box.Bottom() <= text.Bottom()+1 {
 			fmt.Fprintf(&b, "%v\n", it)
 		}

@@ -25,7 +25,7 @@ func TestPagesTellForWhatTheyWereMade(t *testing.T) {
 	const want = "mill meadow · uk · our-club.json"
 	for i, p := range book.Pages {
 		told := false
-		for _, it := range p.Items {
+		for it := range p.All() {
 			w, ok := it.(page.Text)
 			told = told || ok && strings.HasSuffix(w.Text, want)
 		}

@@ -27,7 +27,7 @@ func ordered(t *testing.T, m *manifest.Manifest, plan kits.OrderPlan, language s
 	for i, p := range d.Pages {
 		inside := page.SheetMargins.Inside(p.Paper)
 		inside = page.Box{X: inside.X - 0.5, Y: 10, W: inside.W + 1, H: p.Paper.Height - 16}
-		for _, it := range p.Items {
+		for it := range p.All() {
 			if box, ok := page.Bounds(it, nil); ok && !inside.Holds(box) {
 				t.Errorf("page %d: %+v stands outside the margins", i+1, it)
 			}
@@ -42,7 +42,7 @@ func ordered(t *testing.T, m *manifest.Manifest, plan kits.OrderPlan, language s
 func textsOf(d *page.Document) map[string]int {
 	found := map[string]int{}
 	for _, p := range d.Pages {
-		for _, it := range p.Items {
+		for it := range p.All() {
 			if text, ok := it.(page.Text); ok {
 				found[text.Text]++
 			}

@@ -94,7 +94,7 @@ func sound(t rapid.TB, in *Input) {
 	for i, p := range book.Pages {
 		inside := page.SheetMargins.Inside(p.Paper)
 		inside = page.Box{X: inside.X - 0.5, Y: 10, W: inside.W + 1, H: p.Paper.Height - 16}
-		for _, it := range p.Items {
+		for it := range p.All() {
 			if box, ok := page.Bounds(it, in.Fonts); ok && !inside.Holds(box) {
 				t.Errorf("page %d: %+v stands outside the margins", i+1, it)
 			}

@@ -17,6 +17,11 @@ type sheet struct {
 }
 
 func newSheet(in *Input, title string) *sheet {
+	return &sheet{Input: in, flow: page.NewFlow(page.Setup{Paper: in.Paper, Fonts: in.Fonts, Running: in.running(title)})}
+}
+
+// running are the lines that every page of a document with this title repeats.
+func (in *Input) running(title string) func(page.Place) []page.Item {
 	m := in.Facts.Manifest
 	s := &sheet{Input: in}
 	digest := s.say("running.digest", "digest", m.ShortDigest())
@@ -35,10 +40,7 @@ func newSheet(in *Input, title string) *sheet {
 			return s.say("running.sheet", "title", title, "n", digits(n), "m", digits(of))
 		},
 	}
-	s.flow = page.NewFlow(page.Setup{Paper: in.Paper, Fonts: in.Fonts, Running: func(at page.Place) []page.Item {
-		return append(running.Items(at), s.advice(at))
-	}})
-	return s
+	return func(at page.Place) []page.Item { return append(running.Items(at), s.advice(at)) }
 }
 
 // advice is the line at the foot of every page that says who decides.
@@ -73,16 +75,21 @@ func (s *sheet) write(d Document) {
 	d.write(s)
 }
 
-// finish resolves what had to wait for the end. The manifest rides inside, a single sheet too: whoever has the paper's file has the kit.
+// finish binds what was set.
 func (s *sheet) finish(title string) (*page.Document, error) {
-	m := s.Facts.Manifest
-	return s.flow.Finish(page.Document{
-		Title: s.say("document.title", "kit", m.Kit.Name, "revision", string(m.Kit.Revision), "title", title), Subject: m.Kit.Summary,
-		Author: m.Kit.Maintainer, Language: s.Words.Tag(), Keywords: []string{string(m.Kit.ID), string(m.Kit.Revision), m.Digest()},
-		Creator: s.Program, Date: s.Date, Attachments: append([]page.Attachment{{
-			Name: ManifestName, Description: s.say("document.manifest"), MediaType: "application/json", Data: m.JSON(),
-		}}, s.Attachments...),
-	})
+	return s.flow.Finish(s.describe(title, s.Attachments))
+}
+
+// describe says what a file says of itself. The manifest rides inside, in a single sheet too: whoever has the paper's file has the kit.
+func (in *Input) describe(title string, attachments []page.Attachment) page.Document {
+	m, say := in.Facts.Manifest, in.Words.Say
+	return page.Document{
+		Title: say("document.title", "kit", m.Kit.Name, "revision", string(m.Kit.Revision), "title", title), Subject: m.Kit.Summary,
+		Author: m.Kit.Maintainer, Language: in.Words.Tag(), Keywords: []string{string(m.Kit.ID), string(m.Kit.Revision), m.Digest()},
+		Creator: in.Program, Date: in.Date, Fonts: in.Fonts, Attachments: append([]page.Attachment{{
+			Name: ManifestName, Description: say("document.manifest"), MediaType: "application/json", Data: m.JSON(),
+		}}, attachments...),
+	}
 }
 
 func (s *sheet) add(blocks ...page.Block) { s.flow.Add(blocks...) }

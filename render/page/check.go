@@ -18,7 +18,7 @@ func (d *Document) Check() error {
 		c.say("the document has no page")
 	}
 	for i, p := range d.Pages {
-		for _, it := range p.Items {
+		for it := range p.All() {
 			if a, ok := it.(Anchor); ok {
 				if c.anchors[a.Name] != 0 {
 					c.at(i, "anchor %q stands a second time, first on page %d", a.Name, c.anchors[a.Name])
@@ -32,7 +32,7 @@ func (d *Document) Check() error {
 			c.at(i, "the paper measures %v × %v mm", p.Paper.Width, p.Paper.Height)
 			continue
 		}
-		for _, it := range p.Items {
+		for it := range p.All() {
 			c.item(i, p.Paper, it)
 		}
 	}

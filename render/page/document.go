@@ -1,6 +1,9 @@
 package page
 
-import "time"
+import (
+	"iter"
+	"time"
+)
 
 // Document is everything that goes into one file.
 type Document struct {
@@ -15,10 +18,25 @@ type Document struct {
 	Attachments    []Attachment
 }
 
-// Page is one sheet and what is on it. Items are painted in order, later ones over earlier ones.
+// Page is one sheet and what is on it. Items are painted in order, later ones over earlier ones, and all of them over the running
+// lines. Pages of documents that were bound of one [Part] hold the same Items; nobody changes them.
 type Page struct {
-	Paper Paper
-	Items []Item
+	Paper   Paper
+	Running []Item // what the page says of itself outside the text block: whose it is, and its number
+	Items   []Item
+}
+
+// All are the things of the page in the order in which they are painted.
+func (p Page) All() iter.Seq[Item] {
+	return func(yield func(Item) bool) {
+		for _, items := range [2][]Item{p.Running, p.Items} {
+			for _, it := range items {
+				if !yield(it) {
+					return
+				}
+			}
+		}
+	}
 }
 
 // Attachment is a file that rides inside the document.

@@ -28,7 +28,7 @@ func Dump(d *Document, w io.Writer) error {
 	}
 	for i, p := range d.Pages {
 		fmt.Fprintf(&b, "page %d %s %s × %s\n", i+1, p.Paper.Name, mm(p.Paper.Width), mm(p.Paper.Height))
-		for _, it := range p.Items {
+		for it := range p.All() {
 			fmt.Fprintf(&b, "  %s\n", describe(it))
 		}
 	}

@@ -37,8 +37,9 @@ func ExampleFlow() {
 		fmt.Println(err)
 		return
 	}
-	doc.Pages[0].Items = only[page.Text](doc.Pages[0].Items) // for a short output
-	page.Dump(doc, os.Stdout)                                // and pdf.Write(doc, file) writes the file
+	first := &doc.Pages[0]
+	first.Running, first.Items = only[page.Text](first.Running), only[page.Text](first.Items) // for a short output
+	page.Dump(doc, os.Stdout)                                                                 // and pdf.Write(doc, file) writes the file
 
 	// Output:
 	// document "Pre-flight" language "en"

@@ -282,8 +282,8 @@ func (f *Flow) begin() {
 	f.y, f.after, f.fresh, f.turned = 0, 0, true, false
 }
 
-// Finish puts the running lines on all pages, resolves page numbers and returns the document with the particulars of doc.
-func (f *Flow) Finish(doc Document) (*Document, error) {
+// Part ends the flow: what it has set, to be bound.
+func (f *Flow) Part() (*Part, error) {
 	f.shut()
 	if f.err == nil && len(f.pages) == 0 {
 		f.fail(errors.New("layout: the document has no content"))
@@ -291,16 +291,15 @@ func (f *Flow) Finish(doc Document) (*Document, error) {
 	if f.err != nil {
 		return nil, f.err
 	}
-	for i := range f.pages {
-		place := f.places[i]
-		place.Number, place.Count = i+1, len(f.pages)
-		if f.setup.Running != nil {
-			f.pages[i].Items = append(f.setup.Running(place), f.pages[i].Items...)
-		}
-	}
-	if err := numberPages(f.pages); err != nil {
+	return &Part{f.pages, f.places}, nil
+}
+
+// Finish binds what the flow has set, and nothing else.
+func (f *Flow) Finish(doc Document) (*Document, error) {
+	part, err := f.Part()
+	if err != nil {
 		return nil, err
 	}
-	doc.Fonts, doc.Pages = f.setup.Fonts, f.pages
-	return &doc, nil
+	doc.Fonts = f.setup.Fonts
+	return Bind(doc, f.setup.Running, part)
 }

@@ -23,7 +23,7 @@ func textsOf(doc *Document) [][]string {
 	var pages [][]string
 	for _, p := range doc.Pages {
 		var texts []string
-		for _, it := range p.Items {
+		for it := range p.All() {
 			if text, ok := it.(Text); ok {
 				texts = append(texts, text.Text)
 			}

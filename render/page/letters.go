@@ -50,7 +50,7 @@ func (d *Document) Letters() error {
 	var lacking []rune
 	var wrong []string
 	for _, p := range d.Pages {
-		for _, it := range p.Items {
+		for it := range p.All() {
 			t, ok := it.(Text)
 			if !ok {
 				continue

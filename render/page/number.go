@@ -2,10 +2,12 @@ package page
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 )
 
-// numberPages replaces every [PageNumber] by the number of the page on which its anchor stands.
+// numberPages replaces every [PageNumber] by the number of the page on which its anchor stands, in items of the page's own: the same
+// part has other numbers in another document.
 func numberPages(pages []Page) error {
 	at := map[string]int{}
 	for i, p := range pages {
@@ -19,6 +21,7 @@ func numberPages(pages []Page) error {
 		}
 	}
 	for i, p := range pages {
+		own := false
 		for k, it := range p.Items {
 			n, ok := it.(PageNumber)
 			if !ok {
@@ -29,7 +32,10 @@ func numberPages(pages []Page) error {
 				return fmt.Errorf("page %d: the number of the page with anchor %q is asked for, but nothing has that name", i+1, n.Anchor)
 			}
 			n.Text.Text = strconv.Itoa(number)
-			p.Items[k] = n.Text
+			if !own {
+				pages[i].Items, own = slices.Clone(p.Items), true
+			}
+			pages[i].Items[k] = n.Text
 		}
 	}
 	return nil

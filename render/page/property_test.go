@@ -47,7 +47,7 @@ func inside(t fataler, doc *Document, frame Box) {
 	for i, p := range doc.Pages {
 		var boxes []Box
 		var texts []string
-		for _, it := range p.Items {
+		for it := range p.All() {
 			box, ok := Bounds(it, doc.Fonts)
 			if !ok {
 				continue
@@ -81,7 +81,7 @@ func overlap(a, b Box) bool {
 func allText(doc *Document) string {
 	var b strings.Builder
 	for _, p := range doc.Pages {
-		for _, it := range p.Items {
+		for it := range p.All() {
 			if text, ok := it.(Text); ok {
 				b.WriteString(text.Text)
 			}

@@ -22,9 +22,9 @@ type place struct {
 }
 
 // destination opens a page at a place, a little above it.
-func (p place) destination() string {
+func (p place) destination(f *file) string {
 	const above = page.MM(4)
-	return fmt.Sprintf("[%s/XYZ %s null]", ref(pageObject(p.page)), join(max(p.x-above, 0).Pt(), min(p.height-p.y+above, p.height).Pt()))
+	return fmt.Sprintf("[%s/XYZ %s null]", ref(f.pageObject(p.page)), join(max(p.x-above, 0).Pt(), min(p.height-p.y+above, p.height).Pt()))
 }
 
 func (f *file) annotations(doc *page.Document) annotations {
@@ -43,12 +43,12 @@ func (f *file) annotations(doc *page.Document) annotations {
 			n := 0
 			switch it := it.(type) {
 			case page.Link:
-				n = f.add(link(it, p.Paper.Height, anchors))
+				n = f.add(f.link(it, p.Paper.Height, anchors))
 			case page.TickBox:
-				n = f.add(tickBox(it, i, p.Paper.Height, &looks))
+				n = f.add(tickBox(it, f.pageObject(i), p.Paper.Height, &looks))
 				notes.fields = append(notes.fields, n)
 			case page.Field:
-				n = f.add(textField(it, i, p.Paper.Height, &looks))
+				n = f.add(textField(it, f.pageObject(i), p.Paper.Height, &looks))
 				notes.fields = append(notes.fields, n)
 			default:
 				continue
@@ -60,12 +60,12 @@ func (f *file) annotations(doc *page.Document) annotations {
 }
 
 // link leads to an anchor (ISO 32000-1, 12.5.6.5) or to an address.
-func link(l page.Link, height page.MM, anchors map[string]place) string {
+func (f *file) link(l page.Link, height page.MM, anchors map[string]place) string {
 	body := "<</Type/Annot/Subtype/Link/F 4/Border[0 0 0]/Rect" + rect(l.Box, height)
 	if page.Outward(l.To) {
 		return body + "/A<</S/URI/URI" + literal(address(l.To)) + ">>>>"
 	}
-	return body + "/Dest" + anchors[l.To].destination() + ">>"
+	return body + "/Dest" + anchors[l.To].destination(f) + ">>"
 }
 
 // address is an address in ASCII, as the format asks for.

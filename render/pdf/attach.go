@@ -9,7 +9,7 @@ import (
 )
 
 // attachments embeds the document's files (ISO 32000-1, 7.11.4) and gives the name tree that lists them; empty if there are none.
-func (f *file) attachments(doc *page.Document) string {
+func (f *file) attachments(doc *page.Document, p *press) string {
 	if len(doc.Attachments) == 0 {
 		return ""
 	}
@@ -25,7 +25,7 @@ func (f *file) attachments(doc *page.Document) string {
 		if a.MediaType != "" {
 			dict += "/Subtype" + name(a.MediaType)
 		}
-		embedded := f.stream(dict, a.Data)
+		embedded := f.addStream(p.attachment(dict, a.Data))
 		spec := fmt.Sprintf("<</Type/Filespec/F%s/UF%s/EF<</F %s/UF %s>>", text(a.Name), text(a.Name), ref(embedded), ref(embedded))
 		if a.Description != "" {
 			spec += "/Desc" + text(a.Description)

@@ -87,7 +87,7 @@ func BenchmarkPlain20LibraryAlone(b *testing.B) {
 		}
 		for _, p := range plain(benchPages).Pages {
 			f.AddPage()
-			for _, it := range p.Items {
+			for it := range p.All() {
 				text := it.(page.Text)
 				f.SetFont(text.Face.String(), "", float64(text.Size))
 				f.Text(float64(text.X), float64(text.Y), text.Text)

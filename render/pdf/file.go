@@ -4,78 +4,76 @@ import (
 	"bytes"
 	"compress/zlib"
 	"crypto/sha256"
-	"errors"
 	"fmt"
-	"slices"
 	"strconv"
+	"strings"
 	"sync"
 
 	"hoistbook/render/page"
 )
 
-// file is a PDF file as a list of objects. It begins with those that fpdf made.
+// file is a PDF file as a list of objects: the page tree, the resources, the fonts, the pages and everything else.
 type file struct {
 	objects [][]byte // by number; 0 is not used
+	first   int      // page
 }
 
-// The numbers that fpdf gives, as long as it writes no attachment: 1 the page tree, 2 the resources, then page and content in turn.
 const (
 	pageTree  = 1
 	resources = 2
+	firstFont = 3
 )
 
-func pageObject(i int) int    { return 3 + 2*i }
-func contentObject(i int) int { return 4 + 2*i }
+// pageObject is the number of a page by its place in the document.
+func (f *file) pageObject(i int) int { return f.first + i }
 
-// open takes fpdf's file apart by its cross-reference table.
-func open(b []byte, pages int) (*file, error) {
-	at := bytes.LastIndex(b, []byte("startxref\n"))
-	if at < 0 {
-		return nil, errors.New("the drawn file has no cross-reference table")
-	}
-	start, _, _ := bytes.Cut(b[at+len("startxref\n"):], []byte("\n"))
-	table, err := strconv.Atoi(string(start))
-	if err != nil || table >= at {
-		return nil, errors.New("the drawn file has a damaged cross-reference table")
-	}
-	var offsets []int
-	for i, line := range bytes.Split(b[table:at], []byte("\n")) {
-		// "xref", "0 n", the entry of object 0, then one line for each object.
-		if i < 3 || len(line) < 18 || line[17] != 'n' {
-			continue
+// file puts a document together.
+func (p *press) file(doc *page.Document) []byte {
+	f := &file{objects: make([][]byte, firstFont, 16*len(doc.Pages)+64)}
+	f.objects = append(f.objects, p.fonts.objects...)
+	f.objects[resources] = []byte("<</Font<<" + p.fonts.entries + ">>>>")
+	f.first = len(f.objects)
+	f.objects = append(f.objects, make([][]byte, len(doc.Pages))...)
+	written := map[*[]byte]int{}
+	content := func(stream *[]byte) string {
+		if stream == nil {
+			return ""
 		}
-		offset, err := strconv.Atoi(string(line[:10]))
-		if err != nil || offset >= table {
-			return nil, errors.New("the drawn file has a damaged cross-reference table")
+		if written[stream] == 0 {
+			written[stream] = f.addStream(*stream)
 		}
-		offsets = append(offsets, offset)
+		return ref(written[stream])
 	}
-	if len(offsets) < contentObject(pages-1) {
-		return nil, errors.New("the drawn file lacks pages")
-	}
-	ends := append(slices.Clone(offsets), table)
-	slices.Sort(ends)
-	f := &file{objects: make([][]byte, 1, 2*len(offsets))}
-	for i, from := range offsets {
-		k, _ := slices.BinarySearch(ends, from)
-		body, ok := bytes.CutPrefix(b[from:ends[k+1]], fmt.Appendf(nil, "%d 0 obj\n", i+1))
-		body, ok2 := bytes.CutSuffix(body, []byte("\nendobj\n"))
-		if !ok || !ok2 {
-			return nil, fmt.Errorf("object %d of the drawn file is not where its table says", i+1)
+	notes := f.annotations(doc)
+	kids := make([]int, len(doc.Pages))
+	for i := range doc.Pages {
+		at := &doc.Pages[i]
+		body := fmt.Sprintf("<</Type/Page/Parent %s/MediaBox[0 0 %s]/Resources %s/Contents[%s]",
+			ref(pageTree), join(at.Paper.Width.Pt(), at.Paper.Height.Pt()), ref(resources),
+			strings.TrimSpace(content(p.running[at])+" "+content(p.bodies[sheetOf(*at)])))
+		if len(notes.of[i]) > 0 {
+			// The order in which a reader steps through the fields: row by row.
+			body += "/Annots[" + list(notes.of[i]) + "]/Tabs/R"
 		}
-		f.objects = append(f.objects, body)
+		f.objects[f.pageObject(i)], kids[i] = []byte(body+">>"), f.pageObject(i)
 	}
-	// fpdf's last two are the information and the catalogue, which are made anew.
-	f.objects = f.objects[:len(f.objects)-2]
-	for i := range pages {
-		_, content, ok := bytes.Cut(f.objects[contentObject(i)], []byte("stream\n"))
-		content, ok2 := bytes.CutSuffix(content, []byte("\nendstream"))
-		if !ok || !ok2 {
-			return nil, fmt.Errorf("page %d of the drawn file has no content", i+1)
-		}
-		f.objects[contentObject(i)] = packed("", content)
+	f.objects[pageTree] = fmt.Appendf(nil, "<</Type/Pages/Kids[%s]/Count %d>>", list(kids), len(kids))
+	catalogue := "<</Type/Catalog/Pages " + ref(pageTree) + "/ViewerPreferences<</DisplayDocTitle true>>/PageLabels<</Nums[0<</S/D>>]>>"
+	if doc.Language != "" {
+		catalogue += "/Lang" + text(doc.Language)
 	}
-	return f, nil
+	if root := f.outline(doc); root != 0 {
+		catalogue += "/Outlines " + ref(root) + "/PageMode/UseOutlines"
+	}
+	if form := f.form(notes.fields); form != "" {
+		catalogue += "/AcroForm" + form
+	}
+	if names := f.attachments(doc, p); names != "" {
+		catalogue += "/Names<</EmbeddedFiles" + names + ">>"
+	}
+	catalogue += "/Metadata " + ref(f.metadata(doc)) + ">>"
+	info := f.add(information(doc))
+	return f.bytes(f.add(catalogue), info)
 }
 
 // add appends an object and gives its number.
@@ -84,9 +82,9 @@ func (f *file) add(body string) int {
 	return len(f.objects) - 1
 }
 
-// stream appends a stream object, compressed; dict holds the entries beside length and filter.
-func (f *file) stream(dict string, data []byte) int {
-	f.objects = append(f.objects, packed(dict, data))
+// addStream appends a stream object and gives its number.
+func (f *file) addStream(stream []byte) int {
+	f.objects = append(f.objects, stream)
 	return len(f.objects) - 1
 }
 
@@ -113,8 +111,7 @@ func packed(dict string, data []byte) []byte {
 
 // plain appends a stream object as it is.
 func (f *file) plain(dict string, data []byte) int {
-	f.objects = append(f.objects, streamObject(dict, data))
-	return len(f.objects) - 1
+	return f.addStream(streamObject(dict, data))
 }
 
 func streamObject(dict string, data []byte) []byte {
@@ -144,41 +141,6 @@ func (f *file) bytes(catalogue, info int) []byte {
 	}
 	return fmt.Appendf(b, "trailer\n<</Size %d/Root %s/Info %s/ID[<%x><%x>]>>\nstartxref\n%d\n%%%%EOF\n",
 		len(f.objects), ref(catalogue), ref(info), id[:16], id[:16], start)
-}
-
-// finish adds everything that fpdf does not know and writes the file.
-func (f *file) finish(doc *page.Document, letters *typeCase) ([]byte, error) {
-	fonts, err := f.fonts(letters)
-	if err != nil {
-		return nil, fmt.Errorf("pdf: %w", err)
-	}
-	f.objects[resources] = []byte("<</Font<<" + fonts + ">>>>")
-	notes := f.annotations(doc)
-	for i, p := range doc.Pages {
-		body := fmt.Sprintf("<</Type/Page/Parent %s/MediaBox[0 0 %s]/Resources %s/Contents %s",
-			ref(pageTree), join(p.Paper.Width.Pt(), p.Paper.Height.Pt()), ref(resources), ref(contentObject(i)))
-		if len(notes.of[i]) > 0 {
-			// The order in which a reader steps through the fields: row by row.
-			body += "/Annots[" + list(notes.of[i]) + "]/Tabs/R"
-		}
-		f.objects[pageObject(i)] = []byte(body + ">>")
-	}
-	catalogue := "<</Type/Catalog/Pages " + ref(pageTree) + "/ViewerPreferences<</DisplayDocTitle true>>/PageLabels<</Nums[0<</S/D>>]>>"
-	if doc.Language != "" {
-		catalogue += "/Lang" + text(doc.Language)
-	}
-	if root := f.outline(doc); root != 0 {
-		catalogue += "/Outlines " + ref(root) + "/PageMode/UseOutlines"
-	}
-	if form := f.form(notes.fields); form != "" {
-		catalogue += "/AcroForm" + form
-	}
-	if names := f.attachments(doc); names != "" {
-		catalogue += "/Names<</EmbeddedFiles" + names + ">>"
-	}
-	catalogue += "/Metadata " + ref(f.metadata(doc)) + ">>"
-	info := f.add(information(doc))
-	return f.bytes(f.add(catalogue), info), nil
 }
 
 func list(numbers []int) string {

@@ -21,7 +21,7 @@ func (f *file) form(fields []int) string {
 func tickBox(t page.TickBox, on int, height page.MM, looks *appearances) string {
 	yes, off := looks.tick(t.Size)
 	return fmt.Sprintf("<</Type/Annot/Subtype/Widget/FT/Btn/T%s%s/F 4/P %s/Rect%s/DA(/ZaDb 0 Tf 0 g)/MK<</CA(4)>>/V/Off/AS/Off/AP<</N<</Yes %s/Off %s>>>>>>",
-		text(page.FieldKey(t.Name)), label(t.Label), ref(pageObject(on)),
+		text(page.FieldKey(t.Name)), label(t.Label), ref(on),
 		rect(page.Box{X: t.X, Y: t.Y, W: t.Size, H: t.Size}, height), ref(yes), ref(off))
 }
 
@@ -35,7 +35,7 @@ func textField(t page.Field, on int, height page.MM, looks *appearances) string 
 		size = 10
 	}
 	return fmt.Sprintf("<</Type/Annot/Subtype/Widget/FT/Tx/T%s%s%s/F 4/P %s/Rect%s/DA(/Helv %s Tf 0 g)/V()/AP<</N %s>>>>",
-		text(page.FieldKey(t.Name)), label(t.Label), flags, ref(pageObject(on)), rect(t.Box, height), join(size), ref(looks.empty(t.W, t.H)))
+		text(page.FieldKey(t.Name)), label(t.Label), flags, ref(on), rect(t.Box, height), join(size), ref(looks.empty(t.W, t.H)))
 }
 
 // label is what a field is called by a reader aloud.

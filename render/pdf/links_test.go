@@ -59,7 +59,7 @@ func TestLinks(t *testing.T) {
 	}
 	anchors := map[string]string{}
 	for i, p := range doc.Pages {
-		for _, it := range p.Items {
+		for it := range p.All() {
 			if a, ok := it.(page.Anchor); ok {
 				above := min(float64((p.Paper.Height-a.Y+4)*72/25.4), float64(p.Paper.Height*72/25.4))
 				anchors[a.Name] = fmt.Sprintf("page %d at %.0f", i+1, above)
@@ -67,7 +67,7 @@ func TestLinks(t *testing.T) {
 		}
 	}
 	for i, p := range doc.Pages {
-		for _, it := range p.Items {
+		for it := range p.All() {
 			if l, ok := it.(page.Link); ok {
 				to := "u:https://example.org/iso-32000?q=%C3%84"
 				if !page.Outward(l.To) {

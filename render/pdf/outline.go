@@ -25,7 +25,7 @@ func (f *file) outline(doc *page.Document) int {
 	number := func(i int) string { return ref(base + i) }
 	root := f.add(fmt.Sprintf("<</Type/Outlines/First %s/Last %s/Count %d>>", number(roots[0]), number(roots[len(roots)-1]), len(roots)))
 	for _, e := range entries {
-		body := "<</Title" + text(e.title) + "/Dest" + e.at.destination() + "/Parent "
+		body := "<</Title" + text(e.title) + "/Dest" + e.at.destination(f) + "/Parent "
 		if e.parent >= 0 {
 			body += number(e.parent)
 		} else {

@@ -69,7 +69,7 @@ func TestTextsStandWhereTheyWereSet(t *testing.T) {
 			if w, h := float64(p.Paper.Width.Pt()), float64(p.Paper.Height.Pt()); math.Abs(got.Pages[i].Width-w) > 0.01 || math.Abs(got.Pages[i].Height-h) > 0.01 {
 				t.Errorf("page %d measures %.2f × %.2f pt, want %.2f × %.2f", i+1, got.Pages[i].Width, got.Pages[i].Height, w, h)
 			}
-			for _, it := range p.Items {
+			for it := range p.All() {
 				text, ok := it.(page.Text)
 				if !ok || text.Turn != 0 {
 					continue
@@ -191,7 +191,7 @@ func TestOutline(t *testing.T) {
 	}
 	walk("", readReport(t, file).Outlines)
 	for i, p := range doc.Pages {
-		for _, it := range p.Items {
+		for it := range p.All() {
 			if o, ok := it.(page.Outline); ok {
 				want = append(want, fmt.Sprintf("%s%s %d", strings.Repeat(" ", o.Level), o.Title, i+1))
 			}
@@ -241,7 +241,7 @@ func TestForm(t *testing.T) {
 	}
 	want := 0
 	for i, p := range doc.Pages {
-		for _, it := range p.Items {
+		for it := range p.All() {
 			name, line := "", ""
 			switch it := it.(type) {
 			case page.TickBox:

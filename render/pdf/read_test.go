@@ -68,7 +68,7 @@ func TestAttachmentRefuses(t *testing.T) {
 	}
 	bomb := func() []byte {
 		f := newFile()
-		n := f.stream("", make([]byte, greatestAttachment+1))
+		n := f.addStream(packed("", make([]byte, greatestAttachment+1)))
 		return f.bytes(f.add(fmt.Sprintf("<</Names<</EmbeddedFiles<</Names[(a)<</EF<</F %s>>>>]>>>>>>", ref(n))), 1)
 	}
 	for _, c := range []struct {

@@ -55,7 +55,7 @@ func TestSeenTextsAgainstTheDocument(t *testing.T) {
 	_, b := written(t, doc)
 	for i, p := range seen(t, b).Pages {
 		var want []string
-		for _, it := range doc.Pages[i].Items {
+		for it := range doc.Pages[i].All() {
 			if text, ok := it.(page.Text); ok && text.Text != "" {
 				want = append(want, text.Text)
 			}

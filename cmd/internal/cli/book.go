@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"sync"
 
 	"github.com/spf13/cobra"
 
@@ -65,7 +64,7 @@ func (o *options) book(a *assess.Assessment, dir string) error {
 	return nil
 }
 
-// printBook composes the book and each document of the kit, side by side, and makes files of them.
+// printBook composes the book and each document of the kit, and makes files of them.
 func (o *options) printBook(a *assess.Assessment) ([]whole.File, error) {
 	in, err := o.input(a.Facts, a.Packs)
 	if err != nil {
@@ -75,27 +74,25 @@ func (o *options) printBook(a *assess.Assessment) ([]whole.File, error) {
 	if err != nil {
 		return nil, err
 	}
-	names := []string{doc.BookName}
-	for _, d := range doc.All {
-		if d.Applies(in) {
-			names = append(names, d.Name)
-		}
+	documents, err := doc.BookAndDocuments(in, inside)
+	if err != nil {
+		return nil, err
 	}
-	files, failed := make([]whole.File, len(names)), make([]error, len(names))
-	var printing sync.WaitGroup
-	for i, name := range names {
-		printing.Go(func() {
-			mine := *in
-			if mine.Attachments, failed[i] = inside(name); failed[i] == nil {
-				files[i], failed[i] = printOne(name, &mine, composer(name))
-			}
-		})
+	pages := make([]*page.Document, len(documents))
+	for i, d := range documents {
+		pages[i] = d.Document
 	}
-	printing.Wait()
-	for _, err := range failed {
-		if err != nil {
-			return nil, err // the book comes first and has every page: the others would say the same again
-		}
+	// The book has every page: the others would say the same again.
+	if err := pages[0].Letters(); err != nil {
+		return nil, fmt.Errorf("%s: %w", doc.BookName, errLetters(err))
+	}
+	printed, err := pdf.Together(pages...)
+	if err != nil {
+		return nil, err
+	}
+	files := make([]whole.File, len(documents))
+	for i, d := range documents {
+		files[i] = whole.File{Path: d.Name + ".pdf", Data: printed[i]}
 	}
 	return files, nil
 }

@@ -67,7 +67,7 @@ type forger struct {
 var (
 	startxref = regexp.MustCompile(`startxref\n(\d+)\n`)
 	trailer   = regexp.MustCompile(`/Size (\d+)/Root (\d+) 0 R/Info (\d+) 0 R`)
-	contents  = regexp.MustCompile(`/Type/Page/Parent.*?/Contents (\d+) 0 R`)
+	contents  = regexp.MustCompile(`/Type/Page/Parent.*?/Contents\[(?:\d+ 0 R )?(\d+) 0 R\]`)
 )
 
 // object returns the body of an object.

@@ -97,7 +97,7 @@ func TestEveryLetterIsOnPaper(t *testing.T) {
 			text := page.SheetMargins.Inside(p.Paper)
 			count := map[rune]int{}
 			letters := 0
-			for _, it := range p.Items {
+			for it := range p.All() {
 				w, ok := it.(page.Text)
 				if !ok {
 					continue
