@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
 )
@@ -16,6 +17,7 @@ type broken struct {
 	system
 	call  string
 	at    int
+	lock  sync.Mutex // files are flushed side by side
 	count int
 }
 
@@ -23,6 +25,8 @@ func (b *broken) fails(call string, why error) error {
 	if call != b.call {
 		return nil
 	}
+	b.lock.Lock()
+	defer b.lock.Unlock()
 	if b.count++; b.count == b.at {
 		return why
 	}

@@ -12,6 +12,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 )
 
 // A File is what is to be written.
@@ -47,39 +48,67 @@ func (system) rename(from, to string) error                  { return os.Rename(
 func Write(files ...File) error { return write(system{}, files) }
 
 func write(d disk, files []File) (err error) {
-	var staged []string
+	var staged []temporary
 	defer func() {
-		for _, name := range staged {
-			if e := os.Remove(name); e != nil && !errors.Is(e, fs.ErrNotExist) {
+		for _, temp := range staged {
+			if e := os.Remove(temp.Name()); e != nil && !errors.Is(e, fs.ErrNotExist) {
 				err = errors.Join(err, e)
 			}
 		}
 	}()
 	for _, f := range files {
 		if info, err := os.Stat(f.Path); err == nil && !info.Mode().IsRegular() {
-			return fmt.Errorf("%s is no file that could be replaced; name another one", f.Path)
+			return errors.Join(fmt.Errorf("%s is no file that could be replaced; name another one", f.Path), shut(staged))
 		}
-		name, err := stage(d, f)
-		if name != "" {
-			staged = append(staged, name)
+		temp, err := stage(d, f)
+		if temp != nil {
+			staged = append(staged, temp)
 		}
 		if err != nil {
-			return err
+			return errors.Join(err, shut(staged))
 		}
+	}
+	if err := errors.Join(flush(staged), shut(staged)); err != nil {
+		return err
 	}
 	if err := place(d, files, staged); err != nil {
 		return err
 	}
+	settled := map[string]bool{}
 	for _, f := range files {
-		if err := settle(filepath.Dir(f.Path)); err != nil {
+		dir := filepath.Dir(f.Path)
+		if settled[dir] {
+			continue
+		}
+		if err := settle(dir); err != nil {
 			return err
 		}
+		settled[dir] = true
 	}
 	return nil
 }
 
+// flush brings all files to the disk at the same time: it then waits once for what one after the other would wait for each time.
+func flush(staged []temporary) error {
+	faults := make([]error, len(staged))
+	var flushing sync.WaitGroup
+	for i, temp := range staged {
+		flushing.Go(func() { faults[i] = temp.Sync() })
+	}
+	flushing.Wait()
+	return errors.Join(faults...)
+}
+
+func shut(staged []temporary) error {
+	var faults []error
+	for _, temp := range staged {
+		faults = append(faults, temp.Close())
+	}
+	return errors.Join(faults...)
+}
+
 // place renames what is staged. Programs that replace what they have read take turns at it.
-func place(d disk, files []File, staged []string) error {
+func place(d disk, files []File, staged []temporary) error {
 	held := map[string]bool{}
 	for _, f := range files {
 		if f.From == nil {
@@ -100,7 +129,7 @@ func place(d disk, files []File, staged []string) error {
 		}
 	}
 	for i, f := range files {
-		if err := d.rename(staged[i], f.Path); err != nil {
+		if err := d.rename(staged[i].Name(), f.Path); err != nil {
 			return errors.Join(err, fmt.Errorf("%s is not written", names(files[i:])))
 		}
 	}
@@ -115,24 +144,20 @@ func names(files []File) string {
 	return strings.Join(all, ", ")
 }
 
-// stage writes a file's bytes beside its place and flushes them to the disk.
-func stage(d disk, f File) (name string, err error) {
+// stage writes a file's bytes beside its place. What it has made it returns, with an error too.
+func stage(d disk, f File) (temporary, error) {
 	dir, base := filepath.Split(f.Path)
 	if dir == "" {
 		dir = "."
 	}
 	temp, err := d.create(dir, "."+base+".*")
 	if err != nil {
-		return "", err
+		return nil, err
 	}
-	_, err = temp.Write(f.Data)
-	if err == nil {
+	if _, err = temp.Write(f.Data); err == nil {
 		err = temp.Chmod(mode(f.Path))
 	}
-	if err == nil {
-		err = temp.Sync()
-	}
-	return temp.Name(), errors.Join(err, temp.Close())
+	return temp, err
 }
 
 // mode is that of the file to be replaced, or what a new file is usually given.
