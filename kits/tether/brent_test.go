@@ -3,6 +3,7 @@ package tether
 import (
 	"errors"
 	"math"
+	"math/rand/v2"
 	"testing"
 )
 
@@ -206,5 +207,42 @@ func TestZeroLooksWhereThePublishedProcedureLooks(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// The same on brackets that are wide, narrow or just as wide as the tolerance, where it is the tolerance that decides about steps: random
+// polynomials and steps.
+func TestZeroLooksWhereThePublishedProcedureLooksWithinRoughTolerances(t *testing.T) {
+	random := rand.New(rand.NewPCG(5, 6))
+	for range 20_000 {
+		root, bend, curl, jump := random.Float64(), 4*random.Float64(), 9*random.Float64(), random.Float64()-0.7
+		f := func(x float64) float64 {
+			d := x - root
+			return d + bend*d*math.Abs(d) + curl*d*d*d + max(jump, 0)*math.Copysign(1, d)
+		}
+		tolerance := math.Pow(10, -4*random.Float64())
+		want := published(f, 0, 1, tolerance)
+		var got []float64
+		if _, err := zero(func(x float64) (float64, error) {
+			got = append(got, x)
+			return f(x), nil
+		}, 0, 1, tolerance); err != nil {
+			t.Fatal(err)
+		}
+		if len(got) != len(want) {
+			t.Errorf("root %v, %v, %v, %v within %v: looks at %v, the published procedure at %v", root, bend, curl, jump, tolerance, got, want)
+			continue
+		}
+		for i := range got {
+			if math.Abs(got[i]-want[i]) > 1e-12 {
+				t.Errorf("root %v, %v, %v, %v within %v: looks at %v, the published procedure at %v", root, bend, curl, jump, tolerance, got, want)
+				break
+			}
+		}
+	}
+	// From 0, the better end, to 1 is as far as a tolerance of 1 allows: half of it is the least step.
+	count := 0
+	if found, err := zero(func(x float64) (float64, error) { count++; return x - 0.1, nil }, 0, 1, 1); err != nil || found.best.x != 0 || count != len(published(func(x float64) float64 { return x - 0.1 }, 0, 1, 1)) || count != 2 {
+		t.Errorf("got %v (%v) after %d evaluations, want the better end after 2", found, err, count)
 	}
 }

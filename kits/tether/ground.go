@@ -73,12 +73,10 @@ func (s Station) deepest(lo, hi, limit unit.Speed) (unit.Speed, error) {
 		switch {
 		case l < 0:
 			return left, nil
-		case r < 0:
-			return right, nil
 		case l < r:
 			hi = right
 		default:
-			lo = left
+			lo = left // what was right is then left, and is looked at again
 		}
 	}
 	return limit, nil

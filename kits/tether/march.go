@@ -77,10 +77,7 @@ type footing struct {
 func (m *march) descend(longest float64, visit func(point)) (footing, bool) {
 	at := point{angle: m.angle}
 	var k [7]point
-	var ok bool
-	if k[0], ok = m.slope(at); !ok {
-		return footing{}, false
-	}
+	k[0], _ = m.slope(at) // where the line would have to push from the first, so it would in every step
 	s, step := 0.0, math.Min(m.length/8, longest)
 	for range mostSteps {
 		last := s+step >= m.length*(1-1e-12)
