@@ -99,7 +99,7 @@ func TestHours(t *testing.T) {
 		left, gas float64
 	}{{0, 1, 1, 1}, {9, 1, 0.1, math.Pow(0.8, 9.0/24)}, {10, 2, 1, 1}, {15, 2, 0.5, math.Pow(0.8, 5.0/24)}, {41, 5, 0.9, math.Pow(0.8, 1.0/24)}, {48, 5, 0.2, math.Pow(0.8, 8.0/24)}} {
 		h := p.Hours[c.at]
-		if h.At != unit.Duration(c.at)*hour || h.Set != c.set || math.Abs(float64(h.Left)-c.left) > 1e-9 || math.Abs(float64(h.Gas)-c.gas) > 1e-9 {
+		if h.At != unit.Duration(c.at)*hour || h.Set != c.set || !(math.Abs(float64(h.Left)-c.left) <= 1e-9) || !(math.Abs(float64(h.Gas)-c.gas) <= 1e-9) {
 			t.Errorf("at %d:00 got %+v, want set %d with %v and %v of the gas", c.at, h, c.set, c.left, c.gas)
 		}
 	}
@@ -252,4 +252,90 @@ func TestTopUpsAgreeWithAClockThatTicks(t *testing.T) {
 			}
 		}
 	})
+}
+
+// What is ready comes before what is done with it: nothing happens after a change without a charged set but what was begun
+// before, and where the sets last without it nothing is recharged.
+func TestTimetablesAreWhole(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(*Station)
+		want   string
+	}{
+		{"none is charged at 9:00", func(s *Station) { s.Sets, s.Chargers, s.ChargeTime = 2, 1, 5*hour }, `0:00 station on the air with battery set 1
+4:30 change the battery: set 1 off, set 2 on
+9:00 battery set 2 must come off and no set is charged: close the station
+9:30 battery set 1 is charged again
+12:00 end of the station`},
+		{"enough beside a charger", func(s *Station) { s.Chargers = 1 }, `0:00 station on the air with battery set 1
+4:30 change the battery: set 1 off, set 2 on
+9:00 change the battery: set 2 off, set 3 on
+12:00 end of the station`},
+		{"charged at the minute of the change", func(s *Station) { s.Sets, s.Chargers, s.ChargeTime = 2, 1, 4.5*hour }, `0:00 station on the air with battery set 1
+4:30 change the battery: set 1 off, set 2 on
+9:00 battery set 1 is charged again
+9:00 change the battery: set 2 off, set 1 on
+12:00 end of the station`},
+	} {
+		s := station()
+		c.change(&s)
+		if got := timetable(Make(s)); got != c.want {
+			t.Errorf("%s: got\n%s\nwant\n%s", c.name, got, c.want)
+		}
+	}
+}
+
+// A sixteenth is left after a day, so that half is left after six hours: topped up then, or at the last change before.
+func TestTopUpsBetweenChanges(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(*Station)
+		want   string
+		off    unit.Duration
+	}{
+		// Alone at 6:00, with the change at 10:00, and alone six hours later.
+		{"on both sides of a change", func(s *Station) {}, `0:00 station on the air with battery set 1
+6:00 bring the balloon down and top up the gas
+10:00 change the battery: set 1 off, set 2 on
+10:00 top up the gas while the battery is changed
+16:00 bring the balloon down and top up the gas
+18:00 end of the station`, 45 * minute},
+		{"due at a change", func(s *Station) { s.Endurance, s.Duration = 6*hour, 7*hour }, `0:00 station on the air with battery set 1
+6:00 change the battery: set 1 off, set 2 on
+6:00 top up the gas while the battery is changed
+7:00 end of the station`, 15 * minute},
+		{"due at the end", func(s *Station) { s.Duration = 6 * hour }, `0:00 station on the air with battery set 1
+6:00 end of the station`, 0},
+		// Set 1 is back at 5:00, which is no time to top up.
+		{"with a set that comes back", func(s *Station) {
+			s.Endurance, s.Duration, s.Sets, s.Chargers, s.ChargeTime = 4*hour, 9*hour, 2, 1, hour
+		}, `0:00 station on the air with battery set 1
+4:00 change the battery: set 1 off, set 2 on
+4:00 top up the gas while the battery is changed
+5:00 battery set 1 is charged again
+8:00 change the battery: set 2 off, set 1 on
+9:00 end of the station`, 23 * minute},
+	} {
+		s := station()
+		s.Duration, s.Endurance, s.Reserve, s.GasLoss, s.TopUpAt = 18*hour, 10*hour, 0, 15./16, 0.5
+		c.change(&s)
+		p := Make(s)
+		if got := timetable(p); got != c.want || p.OffAir != c.off {
+			t.Errorf("%s: %v off the air, want %v; got\n%s\nwant\n%s", c.name, p.OffAir, c.off, got, c.want)
+		}
+	}
+}
+
+// Half is lost a day and a quarter left after two: a thousand times two days are planned, with 999 top-ups between, and no second
+// more.
+func TestAThousandTopUps(t *testing.T) {
+	s := station()
+	s.Duration, s.Endurance, s.Sets, s.GasLoss, s.TopUpAt = 2000*day, 4000*day, 1, 0.5, 0.25
+	if p := Make(s); p.TopUps != 999 {
+		t.Errorf("%v top-ups, gaps %q", p.TopUps, p.Gaps)
+	}
+	s.Duration++
+	if p := Make(s); !math.IsNaN(float64(p.TopUps)) || !has(p, "more than 1000 times") {
+		t.Errorf("%v top-ups, gaps %q", p.TopUps, p.Gaps)
+	}
 }

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -29,22 +30,11 @@ func Make(s Station) Plan {
 		p.Identifications = unit.Count(math.Ceil(float64(s.Duration) / float64(s.Identify) * (1 - rounding)))
 	}
 	p.Events = append(p.Events, Event{Kind: Start, Set: 1}, Event{At: s.Duration, Kind: End})
-	slices.SortStableFunc(p.Events, func(a, b Event) int {
-		switch {
-		case a.At != b.At && a.At < b.At:
-			return -1
-		case a.At != b.At:
-			return 1
-		}
-		return slices.Index(order, a.Kind) - slices.Index(order, b.Kind)
-	})
+	slices.SortStableFunc(p.Events, func(a, b Event) int { return cmp.Compare(a.At, b.At) }) // a set that is back stands before its change, a top-up after
 	p.Events = slices.DeleteFunc(p.Events, func(e Event) bool { return e.Kind == Back && e.At >= s.Duration })
 	p.hours(s)
 	return p
 }
-
-// order is that of events at the same time: a set that is back may go on.
-var order = []Kind{Start, Back, Change, Short, TopUp, End}
 
 // changes counts the changes of battery, ⌈duration/use⌉ − 1 with use = endurance · (1 − reserve).
 func (p *Plan) changes(s Station) (changes int, use unit.Duration, ok bool) {
