@@ -39,6 +39,12 @@ func TestNothingFromNothing(t *testing.T) {
 		"free space over no distance": float64(FreeSpaceLoss(0, 145*mhz)), "free space backwards": float64(FreeSpaceLoss(-1, 145*mhz)), "free space at no frequency": float64(FreeSpaceLoss(1, 0)),
 		"Hata over no distance": float64(HataLoss(Urban, 0, 435*mhz, 30, 1.5)), "Hata at no frequency": float64(HataLoss(Urban, 1*km, 0, 30, 1.5)),
 		"Hata from the ground": float64(HataLoss(Urban, 1*km, 435*mhz, 0, 1.5)), "Hata to the ground": float64(HataLoss(LargeCity, 1*km, 435*mhz, 30, 0)),
+		"free space backwards at a negative frequency": float64(FreeSpaceLoss(-1, -145*mhz)), "free space over nothing at nothing": float64(FreeSpaceLoss(0, 0)),
+		"isolation of a negative separation at a negative frequency": float64(AntennaIsolation(Antennas{Vertical, -3}, -145*mhz, 0, 0)), "isolation of nothing at nothing": float64(AntennaIsolation(Antennas{Horizontal, 0}, 0, 0, 0)),
+		"distance to a negative limit at a negative duty": float64(ExposureDistance(Transmitter{Power: 1, Duty: -0.1}, -2)),
+		"Hata at the ground":                              float64(HataLoss(Urban, 1*km, 435*mhz, 30, 0)), "Hata at the ground, suburban": float64(HataLoss(Suburban, 1*km, 435*mhz, 30, 0)), "Hata of nothing": float64(HataLoss(Open, 0, 0, 0, 1.5)),
+		"Hata from the ground, at 1 km": float64(HataLoss(Open, 1*km, 435*mhz, 0, 1.5)), "Hata from below the ground": float64(HataLoss(Urban, 2*km, 435*mhz, -30, 1.5)), "Hata at a negative frequency": float64(HataLoss(Suburban, 1*km, -435*mhz, 30, 1.5)),
+		"Hata over no distance, large": float64(HataLoss(LargeCity, 0, 435*mhz, 30, 1.5)),
 		"Hata over no distance, small": float64(HataLoss(Urban, -1, 435*mhz, 30, 1.5)), "Hata below the ground": float64(HataLoss(Urban, 1*km, 435*mhz, 30, -1)),
 		"trees of negative depth": float64(FoliageLoss(-1, 435*mhz)), "trees at no frequency": float64(FoliageLoss(10, 0)), "trees at no frequency, deep": float64(FoliageLoss(100, -1)),
 		"isolation of no separation": float64(AntennaIsolation(Antennas{Vertical, 0}, 145*mhz, 0, 0)), "isolation at no frequency": float64(AntennaIsolation(Antennas{Horizontal, 1}, 0, 0, 0)),
@@ -51,7 +57,7 @@ func TestNothingFromNothing(t *testing.T) {
 		}
 	}
 	for name, got := range map[string]float64{
-		"no trees": float64(FoliageLoss(0, 435*mhz)), "never on the air": float64(ExposureDistance(Transmitter{Power: 1, Duty: 0}, 2)),
+		"no trees": float64(FoliageLoss(0, 435*mhz)), "no trees at whatever frequency": float64(FoliageLoss(0, unit.Frequency(math.NaN()))), "never on the air": float64(ExposureDistance(Transmitter{Power: 1, Duty: 0}, 2)),
 	} {
 		if got != 0 {
 			t.Errorf("%s: got %v, want 0", name, got)
@@ -96,6 +102,9 @@ func TestTheLimitsOfTheModels(t *testing.T) {
 	} {
 		says(t, FoliageLimits(c.depth, c.f), c.notes)
 	}
+	says(t, Path{FreeSpace, 0, 10, 0.5}.Limits(100, 100*mhz), "")
+	says(t, Path{Open, 0, 10, 0.5}.Limits(100, 100*mhz), "frequency of|relay's|ground station's|distance of")
+	says(t, Path{FreeSpace, 10, 10, 0.5}.Limits(100, 100*mhz), "Weissberger")
 	wave := Wavelength(145 * mhz)
 	for _, c := range []struct {
 		a     Antennas
@@ -127,6 +136,7 @@ func says(t *testing.T, notes []string, want string) {
 // Below 14 m of trees the loss grows with the depth itself, from there with its 0.588th power; the two do not quite meet.
 func TestTheStepInTheTrees(t *testing.T) {
 	f := 1000 * mhz
+	near(t, "1 m", float64(FoliageLoss(1, f)), 0.45, 1e-9)
 	near(t, "14 m", float64(FoliageLoss(14, f)), 0.45*14, 1e-9)
 	near(t, "14.1 m", float64(FoliageLoss(14.1, f)), 1.33*math.Pow(14.1, 0.588), 1e-9)
 	near(t, "half of the depth, half of the loss", float64(FoliageLoss(7, f)), float64(FoliageLoss(14, f))/2, 1e-9)
@@ -209,6 +219,16 @@ func TestTheFirstOfEqualsIsNamed(t *testing.T) {
 	}
 }
 
+// Of two terms that ask for the same the first is named: P − (s + 69) and P − 75 − (s − 6).
+func TestTheFirstOfEqualTermsIsNamed(t *testing.T) {
+	x, r, _ := relay()
+	r.Blocking = 69
+	i := Isolate(Antennas{Vertical, 3}, x, r)
+	if i.Terms[0].Needed != i.Terms[1].Needed || i.Binding.Name != "blocking" {
+		t.Errorf("%v and %v, bound by %s", i.Terms[0].Needed, i.Terms[1].Needed, i.Binding.Name)
+	}
+}
+
 // The channel ends at its width, its end included; the fifth harmonic is the last that counts.
 func TestHarmonics(t *testing.T) {
 	x, r, _ := relay()
@@ -285,6 +305,12 @@ func TestTheEndsOfTheSearch(t *testing.T) {
 	near, far := FreeSpaceLoss(1, 145*mhz), FreeSpaceLoss(1e9, 145*mhz)
 	if r := link(near + 1e-9); !(math.Abs(float64(r.Distance)-1) < 1e-6) {
 		t.Errorf("a link that holds at 1 m reaches %v", r.Distance)
+	}
+	if r := link(near); !(math.Abs(float64(r.Distance)-1) < 1e-6) {
+		t.Errorf("a link that just holds at 1 m reaches %v", r.Distance)
+	}
+	if r := link(far); !isUnknown(r.Distance) {
+		t.Errorf("a link that just holds at 10⁹ m reaches %v", r.Distance)
 	}
 	if r := link(near - 0.001); r.Distance != 0 {
 		t.Errorf("a link that fails at 1 m reaches %v", r.Distance)

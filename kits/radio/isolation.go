@@ -31,10 +31,7 @@ type Antennas struct {
 // Closer than that the antennas are parts of one another and only a measurement tells; IsolationLimits says so. Masts,
 // cables and the balloon's payload reflect, so ten decibels less is no surprise.
 func AntennaIsolation(a Antennas, f unit.Frequency, g1, g2 unit.Gain) unit.Decibel {
-	if a.Separation <= 0 || f <= 0 {
-		return unknown[unit.Decibel]()
-	}
-	ratio := math.Log10(float64(a.Separation) / float64(Wavelength(f)))
+	ratio := math.Log10(float64(a.Separation)) - math.Log10(float64(Wavelength(f)))
 	switch a.Arrangement {
 	case Horizontal:
 		return known(unit.Decibel(22 + 20*ratio - float64(g1) - float64(g2)))

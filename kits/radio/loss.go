@@ -22,10 +22,7 @@ const (
 // FreeSpaceLoss between isotropic antennas: L = 20 log₁₀(4π d/λ), that is 32.4 + 20 log₁₀ f(MHz) + 20 log₁₀ d(km) in
 // Recommendation ITU-R P.525 [p525]. It holds in the far field, some wavelengths away.
 func FreeSpaceLoss(d unit.Length, f unit.Frequency) unit.Decibel {
-	if d <= 0 || f <= 0 {
-		return unknown[unit.Decibel]()
-	}
-	return known(unit.Decibel(20 * math.Log10(4*math.Pi*float64(d)/float64(Wavelength(f)))))
+	return known(unit.Decibel(20 * (math.Log10(4*math.Pi*float64(d)) - math.Log10(float64(Wavelength(f))))))
 }
 
 // Horizon is the distance at which the bulge of the Earth cuts the line between two antennas over smooth ground:
@@ -48,7 +45,7 @@ func Horizon(h1, h2 unit.Length) unit.Length {
 // For 150 to 1500 MHz, h_b 30 to 200 m, h_m 1 to 10 m, 1 to 20 km; Hata states an error of the order of 1 dB against
 // Okumura's curves inside these, and the country varies by 6 to 10 dB about them. HataLimits says what is outside.
 func HataLoss(e Environment, d unit.Length, f unit.Frequency, base, mobile unit.Length) unit.Decibel {
-	if d <= 0 || f <= 0 || base <= 0 || mobile <= 0 {
+	if mobile <= 0 { // nothing else that is not above zero has a logarithm
 		return unknown[unit.Decibel]()
 	}
 	logF, logB := math.Log10(megahertz(f)), math.Log10(float64(base))
