@@ -23,26 +23,18 @@ type checker struct {
 }
 
 func (c *checker) check() {
-	// An entry without a node is none: that has been said when the pack was read.
+	// An entry without a node is none, and has nothing to check: that has been said when the pack was read.
 	for _, r := range c.pack.Rules {
-		if r.Node != nil {
-			c.rule(r)
-		}
+		c.rule(r)
 	}
 	for _, item := range c.pack.Checklist {
-		if item.Node != nil {
-			c.item(item)
-		}
+		c.item(item)
 	}
 	for _, caution := range c.pack.Cautions {
-		if caution.Node != nil {
-			c.caution(caution)
-		}
+		c.caution(caution)
 	}
 	for _, notice := range c.pack.Notices {
-		if notice.Node != nil {
-			c.notice(notice)
-		}
+		c.notice(notice)
 	}
 }
 

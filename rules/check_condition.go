@@ -55,9 +55,7 @@ func (c *checker) join(op op, kids []*Condition, cond *Condition) *test {
 	}
 	t := &test{op: op}
 	for _, kid := range kids {
-		if k := c.test(kid); k != nil {
-			t.kids = append(t.kids, k)
-		}
+		t.kids = append(t.kids, c.test(kid))
 	}
 	return t
 }
@@ -91,7 +89,7 @@ func (c *checker) comparison(cond *Condition) *test {
 	compareWith := func(relation Relation, limit *Limit) *test {
 		t := &test{comparison: comparison{fact: cond.Fact, about: about, relation: relation}}
 		if limit != nil {
-			t.limit, ok = c.operand(limit, about)
+			t.limit = c.operand(limit, about)
 		}
 		return t
 	}
@@ -117,42 +115,41 @@ func (c *checker) comparison(cond *Condition) *test {
 	case len(cond.Within) != 2: // said when the list was read
 		return nil
 	}
+	before := len(*c.problems)
 	low, high := compareWith(AtLeast, cond.Within[0]), compareWith(AtMost, cond.Within[1])
-	if ok && low.limit.fact == "" && high.limit.fact == "" && low.limit.constant.Quantity.SI > high.limit.constant.Quantity.SI {
+	if len(*c.problems) == before && low.limit.fact == "" && high.limit.fact == "" && low.limit.constant.Quantity.SI > high.limit.constant.Quantity.SI {
 		c.problems.Add(cond.Node.Get("within").Place(), "the limits run backwards", "write the lower one first")
 	}
 	return &test{op: opAll, kids: []*test{low, high}}
 }
 
 // operand checks a limit against the fact it limits.
-func (c *checker) operand(l *Limit, about fact.Description) (operand, bool) {
+func (c *checker) operand(l *Limit, about fact.Description) operand {
 	if l.Fact == "" {
-		value, ok := c.constant(l.Constant, about)
-		return operand{constant: value}, ok
+		return operand{constant: c.constant(l.Constant, about)}
 	}
 	other, ok := c.describe(l.Node.Get("fact"), l.Fact)
 	if !ok {
-		return operand{}, false
+		return operand{}
 	}
 	if other.Kind != about.Kind || other.Kind == fact.Number && other.Dim != about.Dim {
 		c.problems.Add(l.Node.Place(), fmt.Sprintf("%q is %s and %q is %s", l.Fact, kindName(other), about.ID, kindName(about)),
 			"compare like with like")
-		return operand{}, false
+		return operand{}
 	}
 	o := operand{fact: l.Fact}
 	if l.Times == nil || l.Times.Kind != jsontree.Number {
-		return o, true
+		return o
 	}
 	if !scalable(other) {
 		c.problems.Add(l.Times.Place(), fmt.Sprintf("%q is %s, which cannot be multiplied", l.Fact, kindName(other)), "leave times out")
-		return o, false
+		return o
 	}
 	o.times, ok = new(big.Rat).SetString(l.Times.Text)
 	if !ok || o.times.Sign() <= 0 {
 		c.problems.Add(l.Times.Place(), l.Times.Text+" is no factor", "write a number above zero, such as 0.8")
-		return o, false
 	}
-	return o, true
+	return o
 }
 
 // scalable reports whether a multiple of the fact means anything: not where zero is only a mark on a scale.
@@ -164,13 +161,13 @@ func scalable(about fact.Description) bool {
 }
 
 // constant reads a limit that is written out.
-func (c *checker) constant(n *jsontree.Node, about fact.Description) (fact.Value, bool) {
+func (c *checker) constant(n *jsontree.Node, about fact.Description) fact.Value {
 	var said *unit.Error
 	value := fact.Value{Kind: about.Kind}
 	var err error
 	switch {
 	case n == nil: // said when the limit was read
-		return value, false
+		return value
 	case about.Kind == fact.Number && (n.Kind == jsontree.String || n.Kind == jsontree.Number):
 		value.Quantity, err = unit.ParseQuantity(about.Dim, n.Text)
 	case about.Kind == fact.Money && n.Kind == jsontree.String:
@@ -192,7 +189,7 @@ func (c *checker) constant(n *jsontree.Node, about fact.Description) (fact.Value
 	} else if err != nil {
 		c.problems.Add(n.Place(), err.Error(), "")
 	}
-	return value, err == nil
+	return value
 }
 
 func kindName(about fact.Description) string {

@@ -27,15 +27,14 @@ func (c *checker) reading(r *Reading) *readingPlan {
 		}
 	}
 	if r.AtLeast != nil {
-		o, _ := c.operand(r.AtLeast, about)
+		o := c.operand(r.AtLeast, about)
 		plan.least = &o
 	}
 	if r.AtMost != nil {
-		o, _ := c.operand(r.AtMost, about)
+		o := c.operand(r.AtMost, about)
 		plan.most = &o
 	}
 	if r.Replaces != "" {
-		plan.replaces = r.Replaces
 		replaced, known := c.describe(r.Node.Get("replaces"), r.Replaces)
 		if known && (replaced.Kind != fact.Number || replaced.Dim != dim) {
 			c.problems.Add(r.Node.Get("replaces").Place(), fmt.Sprintf("%q is %s, and the reading is %s", r.Replaces, kindName(replaced), kindName(about)),

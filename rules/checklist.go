@@ -134,10 +134,7 @@ func (i *Item) gauge(s scope) *Gauge {
 	}
 	g := &Gauge{
 		Name: i.Reading.Name, Dim: plan.dim, Low: plan.low, High: plan.high, Least: s.bound(plan.least, plan.dim), Most: s.bound(plan.most, plan.dim),
-		NotBelow: i.Reading.NotBelow, Limited: plan.least != nil || plan.most != nil,
-	}
-	if i.Reading.Replaces != "" {
-		g.Replaces = fact.Fill(i.Reading.Replaces, s.subject)
+		NotBelow: i.Reading.NotBelow, Limited: plan.least != nil || plan.most != nil, Replaces: fact.Fill(i.Reading.Replaces, s.subject),
 	}
 	for _, pointer := range i.Reading.Feeds {
 		g.Feeds = append(g.Feeds, fact.Fill(pointer, s.subject))

@@ -1,6 +1,7 @@
 package rules_test
 
 import (
+	"crypto/sha256"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -34,7 +35,7 @@ func TestASlackForRounding(t *testing.T) {
 	// Just above a limit of zero is above it.
 	zero := load(t, oneRule(`"check": {"fact": "crane.height_m", "at_most": "0 m"}`))
 	for n, want := range map[float64]rules.Outcome{0: rules.Met, 1e-15: rules.NotMet, -1e-15: rules.Met} {
-		if got := rules.Evaluate(zero, metres(n), rules.Options{})[0]; got.Outcome != want || n != 0 && math.IsNaN(got.Share) {
+		if got := rules.Evaluate(zero, metres(n), rules.Options{})[0]; got.Outcome != want || math.IsNaN(got.Share) || (got.Share == 0) != (n == 0) {
 			t.Errorf("%v m over the ground: %v by %v, want %v", n, got.Outcome, got.Share, want)
 		}
 	}
@@ -303,5 +304,79 @@ func TestCitations(t *testing.T) {
 	want := []string{"our rules, page 3 (verify against the current text)", "kit engineering policy", "our rules (from memory) (verify against the current text)"}
 	if got := r.Citations(); fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+// A text is put together from its first letter to its last, with "not shown" where the kit lacks a fact.
+func TestTextsArePutTogetherWhole(t *testing.T) {
+	f := facts{"crane.height_m": "60 m", "crane.kind": "tower", "crane.lit": "true"}
+	for text, want := range map[string]string{
+		"a{crane.kind}": "atower", "{crane.kind}b": "towerb", "{crane.kind}{crane.height_m}": "tower60 m", "a {crane.load_kg}, {crane.kind}": "a not shown, tower", "x": "x",
+	} {
+		if got := judge(t, `"ok": "`+text+`", "check": {"fact": "crane.lit", "is": true}`, f); got.Message != want {
+			t.Errorf("%s: got %q, want %q", text, got.Message, want)
+		}
+	}
+}
+
+// Half a metre is a margin with its sign; of amounts that are none no margin is made up.
+func TestSmallMarginsHaveASign(t *testing.T) {
+	height := func(m float64) fact.Value {
+		return fact.Value{Quantity: unit.Quantity{SI: m, Dim: unit.DimLength}}
+	}
+	for margin, want := range map[float64]string{0.5: "+0.5 m", -0.5: "−0.5 m"} {
+		if got := (rules.Finding{Measure: height(2 + margin), Limit: height(2), Margin: margin}).MarginText(unit.SI); got != want {
+			t.Errorf("got %q, want %q", got, want)
+		}
+	}
+	amount := func(text string) fact.Value { return fact.Value{Kind: fact.Money, Text: text} }
+	for _, pair := range [][2]string{{"ten", "1"}, {"1", "ten"}, {"ten", "ten"}} {
+		if got := (rules.Finding{Measure: amount(pair[0]), Limit: amount(pair[1])}).MarginText(unit.SI); got != "not shown" {
+			t.Errorf("%v: got %q", pair, got)
+		}
+	}
+	if got := (rules.Gauge{}).Asks(unit.SI); got != "" {
+		t.Errorf("a gauge without limits asks for %q", got)
+	}
+}
+
+// The digest is SHA-256 over those of the texts.
+func TestDigestOfPacks(t *testing.T) {
+	a, b := oneRule(`"check": {"fact": "crane.lit", "is": true}`), listPack("a", item("i", "Look", 1, ""))
+	one, two := sha256.Sum256([]byte(a)), sha256.Sum256([]byte(b))
+	want := fmt.Sprintf("%x", sha256.Sum256(append(one[:], two[:]...)))
+	if got := load(t, a, b).Digest(); got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+}
+
+// What an entry may say does not hang on the one before it: a notice after a rule over a family has neither its words nor its members.
+func TestANoticeHasNothingOfTheRuleBefore(t *testing.T) {
+	for text, want := range map[string]string{"{value}": "{value} stands for nothing here", "{subject}": "{subject} stands for nothing", "{motors.*.rated_v}": `the star in "motors.*.rated_v" stands for nothing`} {
+		_, err := tryLoad(strings.TrimSuffix(oneRule(`"for_each": "motors", "check": {"fact": "motors.*.lowest_v", "at_least": "1 V"}`), "}") +
+			`, "notices": [{"id": "n.a", "title": "N", "to": "t", "ahead": "24 h", "source": [{"work": "policy"}], "lines": [{"label": "L", "text": "` + text + `"}]}]}`)
+		if told(err) != 1 || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: Load says %v, want %q", text, err, want)
+		}
+	}
+}
+
+// Every slip of the pen in a phase is told, two rules without an id are told as that, and a few facts of a topic are three.
+func TestMistakesAreToldAsOftenAsTheyAreMade(t *testing.T) {
+	for name, c := range map[string]struct {
+		text string
+		told int
+		want string
+	}{
+		"two slips":      {listPack("a", item("i", "Fill the balloon", 1, ""), item("j", "Fill the baloon", 2, ""), item("k", "Fill the baloon", 3, "")), 2, "is nearly one that there is"},
+		"no ids":         {strings.ReplaceAll(listPack("a", item("i", "Look", 1, ""), item("j", "Look", 2, "")), `"id": "j"`, `"id": ""`), 1, "does not have the form"},
+		"no ids at all":  {strings.NewReplacer(`"id": "i"`, `"id": ""`, `"id": "j"`, `"id": ""`).Replace(listPack("a", item("i", "Look", 1, ""), item("j", "Look", 2, ""))), 2, "does not have the form"},
+		"three of many":  {oneRule(`"check": {"fact": "crane.x", "at_least": "1 m"}`), 1, "facts of this topic are crane.load_kg, crane.rated_kg, crane.height_m"},
+		"a rule is none": {strings.Replace(oneRule(`"check": {"fact": "crane.lit", "is": true}`), `"rules": [`, `"rules": [3, `, 1), 1, "a number stands here; an object belongs here"},
+	} {
+		_, err := tryLoad(c.text)
+		if told(err) != c.told || !strings.Contains(err.Error(), c.want) || name == "three of many" && !strings.HasSuffix(err.Error(), c.want) {
+			t.Errorf("%s: %d problems are told, want %d with %q:\n%v", name, told(err), c.told, c.want, err)
+		}
 	}
 }

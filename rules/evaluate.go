@@ -67,7 +67,7 @@ func subjects(facts Facts, family string) []string {
 func (r *Rule) judge(s scope) (f Finding, applies bool) {
 	guard := s.run(r.plan.when)
 	if guard.outcome == NotMet {
-		return f, false
+		return Finding{}, false
 	}
 	got := guard
 	if guard.outcome == Met {

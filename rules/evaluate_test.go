@@ -92,6 +92,7 @@ func TestWhatIsNotANumberIsNotShown(t *testing.T) {
 	for name, v := range map[string]fact.Value{
 		"not a number":    {Quantity: unit.Quantity{SI: math.NaN(), Dim: unit.DimLength}},
 		"infinite":        {Quantity: unit.Quantity{SI: math.Inf(1), Dim: unit.DimLength}},
+		"below all":       {Quantity: unit.Quantity{SI: math.Inf(-1), Dim: unit.DimLength}},
 		"wrong dimension": {Quantity: unit.Quantity{SI: 5, Dim: unit.DimMass}},
 		"wrong kind":      {Kind: fact.YesNo, Yes: true},
 	} {

@@ -130,10 +130,10 @@ func (f Finding) Report() Reported {
 		Relation: f.Relation, Unit: f.Unit, Message: f.Message, Hint: f.Hint, Source: strings.Join(f.Source, "; "), Waived: f.Waived,
 	}
 	if f.Fact != "" {
-		r.Measure = reported(f.Measure, f.Unit)
+		r.Measure = f.Measure.JSON(f.Unit)
 	}
 	if f.Fact != "" && f.Relation != Present && f.Relation != Absent {
-		r.Limit = reported(f.Limit, f.Unit)
+		r.Limit = f.Limit.JSON(f.Unit)
 	}
 	r.Margin, r.RelativeMargin = finite(f.Margin), finite(f.Share)
 	if f.HasMargin() && f.Measure.Kind == fact.Money {
@@ -152,21 +152,11 @@ func signed(n float64, text string) string {
 	return text
 }
 
-func reported(v fact.Value, symbol string) any {
-	if v.Known() && v.Kind == fact.Number {
-		return finite(v.Quantity.In(symbol))
-	}
-	return v.JSON(symbol)
-}
-
 // finite returns the number to twelve figures, or nil when there is none.
 func finite(n float64) any {
 	if math.IsNaN(n) || math.IsInf(n, 0) {
 		return nil
 	}
-	n, err := strconv.ParseFloat(strconv.FormatFloat(n, 'g', 12, 64), 64)
-	if err != nil {
-		return nil
-	}
+	n, _ = strconv.ParseFloat(strconv.FormatFloat(n, 'g', 12, 64), 64) // it reads what it wrote
 	return n
 }

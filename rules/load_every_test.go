@@ -57,6 +57,13 @@ func TestEveryKindOfEntryIsChecked(t *testing.T) {
 		if err == nil || packs != nil || !strings.Contains(err.Error(), c.want) || !strings.HasPrefix(err.Error(), "packa.json:") {
 			t.Errorf("%s: Load says\n%v\nwant\n%s", name, err, c.want)
 		}
+		most := 1
+		if name == "a caution's family" || name == "no format" {
+			most = 2 // that nothing is about the family, and that there is no title, is another
+		}
+		if n := told(err); n != most {
+			t.Errorf("%s: %d problems are told, want %d:\n%v", name, n, most, err)
+		}
 	}
 }
 
@@ -65,12 +72,14 @@ func TestWhatLoads(t *testing.T) {
 	caution := `{"format": "hoistbook-pack/1", "id": "c", "title": "C", "cautions": [{"id": "c.a", "signal": "notice", "hazard": "h", "consequence": "{subject}", "avoidance": "a", "for_each": "motors",
 		"before": ["assembly", "recovery", "preflight/Look", "preflight/Let it up"], "source": [{"work": "policy"}]}]}`
 	for name, texts := range map[string][]string{
-		"phases":     {listPack("a", item("i", "Look", 1, ""), item("j", "Let it up", 2, "")), listPack("b", item("k", "Look", 1, "")), caution},
-		"equal ends": {oneRule(`"check": {"fact": "crane.height_m", "within": ["40 m", "40 m"]}`)},
-		"two facts":  {oneRule(`"check": {"fact": "crane.height_m", "within": [{"fact": "crane.height_m", "times": 0.5}, {"fact": "crane.height_m"}]}`)},
-		"a star":     {oneRule(`"for_each": "motors", "check": {"fact": "crane.height_m", "at_least": "1 m"}, "ok": "{subject}"`)},
-		"a limit":    {oneRule(`"for_each": "motors", "check": {"fact": "motors.*.lowest_v", "at_least": {"fact": "motors.*.rated_v", "times": 0.9}}`)},
-		"nothing":    {},
+		"phases":              {listPack("a", item("i", "Look", 1, ""), item("j", "Let it up", 2, "")), listPack("b", item("k", "Look", 1, "")), caution},
+		"equal ends":          {oneRule(`"check": {"fact": "crane.height_m", "within": ["40 m", "40 m"]}`)},
+		"a mark below a fact": {oneRule(`"check": {"fact": "crane.level_dbm", "within": ["-20 dBm", {"fact": "crane.level_dbm"}]}`), oneOther(`"check": {"fact": "crane.height_m", "within": ["2 m", {"fact": "crane.height_m"}]}`)},
+		"a fact below a mark": {oneRule(`"check": {"fact": "crane.level_dbm", "within": [{"fact": "crane.level_dbm"}, "-20 dBm"]}`)},
+		"two facts":           {oneRule(`"check": {"fact": "crane.height_m", "within": [{"fact": "crane.height_m", "times": 0.5}, {"fact": "crane.height_m"}]}`)},
+		"a star":              {oneRule(`"for_each": "motors", "check": {"fact": "crane.height_m", "at_least": "1 m"}, "ok": "{subject}"`)},
+		"a limit":             {oneRule(`"for_each": "motors", "check": {"fact": "motors.*.lowest_v", "at_least": {"fact": "motors.*.rated_v", "times": 0.9}}`)},
+		"nothing":             {},
 	} {
 		if packs, err := tryLoad(texts...); err != nil || len(packs) != len(texts) {
 			t.Errorf("%s: got %d packs, %v", name, len(packs), err)
@@ -96,4 +105,8 @@ func TestSeveralFilesAreToldInOneRun(t *testing.T) {
 			t.Errorf("%s is not told of in\n%v", name, err)
 		}
 	}
+}
+
+func oneOther(keys string) string {
+	return strings.NewReplacer(`"id": "test"`, `"id": "other"`, "crane.rule", "crane.other").Replace(oneRule(keys))
 }

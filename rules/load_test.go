@@ -1,11 +1,13 @@
 package rules_test
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"hoistbook/kits/diag"
 	"hoistbook/rules"
 )
 
@@ -13,6 +15,12 @@ import (
 func TestWhatLoadSays(t *testing.T) {
 	for name, c := range map[string]struct{ keys, want string }{
 		"unknown fact":         {`"check": {"fact": "crane.hieght_m", "at_least": "1 m"}`, `there is no fact "crane.hieght_m"; did you mean "crane.height_m"?`},
+		"within, one wrong":    {`"check": {"fact": "crane.height_m", "within": ["2 kg", "1 m"]}`, `"2 kg" is a mass, and a length belongs here`},
+		"within, other wrong":  {`"check": {"fact": "crane.height_m", "within": ["2 m", "1 kg"]}`, `"1 kg" is a mass, and a length belongs here`},
+		"within, no fact":      {`"check": {"fact": "crane.height_m", "within": [{"fact": "crane.z"}, "1 m"]}`, `there is no fact "crane.z"`},
+		"closing twice":        {`"ok": "a } b } c", "check": {"fact": "crane.lit", "is": true}`, `a brace in "a } b } c" has no partner`},
+		"opening twice":        {`"ok": "so {crane.kind {crane.lit}", "check": {"fact": "crane.lit", "is": true}`, `a brace in "so {crane.kind {crane.lit}" has no partner`},
+		"a hidden character":   {"\"hint\": \"up\u202edown\", \"check\": {\"fact\": \"crane.lit\", \"is\": true}", `stands a character that nobody sees, U+202E`},
 		"unknown topic":        {`"check": {"fact": "crane.x", "at_least": "1 m"}`, `facts of this topic are crane.load_kg, crane.rated_kg, crane.height_m`},
 		"wrong dimension":      {`"check": {"fact": "crane.height_m", "at_least": "1 kg"}`, `"1 kg" is a mass, and a length belongs here; write a length in m, `},
 		"unknown unit":         {`"check": {"fact": "crane.height_m", "at_least": "1 fathom"}`, `"1 fathom" has the unknown unit "fathom"`},
@@ -62,7 +70,21 @@ func TestWhatLoadSays(t *testing.T) {
 		if err != nil && !strings.HasPrefix(err.Error(), "packa.json:") {
 			t.Errorf("%s: the problem has no place: %v", name, err)
 		}
+		most := 1
+		if name == "unknown family" || name == "unknown relation" {
+			most = 2 // that nothing is about the family, or compared, is another
+		}
+		if n := told(err); n != most {
+			t.Errorf("%s: %d problems are told, want %d:\n%v", name, n, most, err)
+		}
 	}
+}
+
+// told counts the problems of an error.
+func told(err error) int {
+	var problems diag.Problems
+	errors.As(err, &problems)
+	return len(problems)
 }
 
 func TestPlacesOfProblems(t *testing.T) {

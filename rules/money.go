@@ -36,11 +36,9 @@ func rat(v fact.Value) *big.Rat {
 	return d.Rat()
 }
 
+// decimals are those of an amount that rat has read.
 func decimals(v fact.Value) int {
-	d, err := unit.ParseDecimal(v.Text)
-	if err != nil {
-		return 0
-	}
+	d, _ := unit.ParseDecimal(v.Text)
 	return d.Decimals()
 }
 

@@ -83,10 +83,6 @@ func (c *checker) notice(n *Notice) {
 	c.begin(n.Node, "")
 	n.plan = noticePlan{when: c.test(n.When), notes: c.template(n.Node, "notes"), sources: c.sources(n.Source)}
 	for _, line := range n.Lines {
-		var text template
-		if line.Node != nil {
-			text = c.template(line.Node, "text")
-		}
-		n.plan.lines = append(n.plan.lines, text)
+		n.plan.lines = append(n.plan.lines, c.template(line.Node, "text"))
 	}
 }

@@ -24,7 +24,6 @@ type (
 		dim         unit.Dimension
 		low, high   unit.Quantity
 		least, most *operand
-		replaces    string
 	}
 	cautionPlan struct {
 		when                           *test

@@ -31,9 +31,7 @@ func parseTemplate(text string) (template, error) {
 		if i < 0 {
 			return append(t, piece{text: rest}), nil
 		}
-		if i > 0 {
-			t = append(t, piece{text: rest[:i]})
-		}
+		t = append(t, piece{text: rest[:i]})
 		end := strings.IndexAny(rest[i+1:], "{}")
 		if rest[i] == '}' || end < 0 || rest[i+1+end] == '{' {
 			return nil, fmt.Errorf("a brace in %q has no partner", text)
