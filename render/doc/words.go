@@ -157,11 +157,32 @@ func (w *Words) Number(text string) string {
 	return b.String()
 }
 
-// filled puts values in the place of braces.
+// filled puts values in the place of braces. Braces that name no value stay.
 func filled(text string, pairs []string) string {
-	replaced := make([]string, 0, len(pairs))
-	for i := 0; i+1 < len(pairs); i += 2 {
-		replaced = append(replaced, "{"+pairs[i]+"}", pairs[i+1])
+	var b strings.Builder
+	for {
+		before, rest, open := strings.Cut(text, "{")
+		b.WriteString(before)
+		if !open {
+			return b.String()
+		}
+		name, after, shut := strings.Cut(rest, "}")
+		value, known := valueOf(pairs, name)
+		if !shut || !known {
+			b.WriteString("{")
+			text = rest
+			continue
+		}
+		b.WriteString(value)
+		text = after
 	}
-	return strings.NewReplacer(replaced...).Replace(text)
+}
+
+func valueOf(pairs []string, name string) (string, bool) {
+	for i := 0; i+1 < len(pairs); i += 2 {
+		if pairs[i] == name {
+			return pairs[i+1], true
+		}
+	}
+	return "", false
 }

@@ -73,5 +73,7 @@ func escapeXML(s string) string {
 		}
 		return r
 	}, s)
-	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;").Replace(s)
+	return entities.Replace(s)
 }
+
+var entities = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;")

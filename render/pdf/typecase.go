@@ -27,9 +27,9 @@ func newTypeCase(fonts *page.Fonts) *typeCase {
 	return &typeCase{fonts: fonts, of: map[*page.Font]*letterCase{}}
 }
 
-// show appends the operators that show a text: a font and a string of codes for each run of characters from one font.
+// show appends the operators that show a text: a font and a string of codes for each run of characters from one font. The strings are
+// bytes, not hexadecimal: half as much to pack.
 func (t *typeCase) show(b []byte, face page.Face, size float64, text string) []byte {
-	const digits = "0123456789abcdef"
 	var now *letterCase
 	for _, r := range text {
 		font, glyph := t.fonts.Pick(face, r)
@@ -40,16 +40,27 @@ func (t *typeCase) show(b []byte, face page.Face, size float64, text string) []b
 		}
 		if c != now {
 			if now != nil {
-				b = append(b, "> Tj"...)
+				b = append(b, ") Tj"...)
 			}
 			b = append(append(b, " /"...), c.name...)
-			b = append(number(append(b, ' '), size, 3), " Tf <"...)
+			b = append(number(append(b, ' '), size, 3), " Tf ("...)
 			now = c
 		}
 		code := c.code(r, glyph)
-		b = append(b, digits[code>>12], digits[code>>8&15], digits[code>>4&15], digits[code&15])
+		b = literalByte(literalByte(b, byte(code>>8)), byte(code))
 	}
-	return append(b, "> Tj"...)
+	return append(b, ") Tj"...)
+}
+
+// literalByte appends a byte of a literal string (ISO 32000-1, 7.3.4.2). A carriage return would be read as an end of line.
+func literalByte(b []byte, c byte) []byte {
+	switch c {
+	case '(', ')', '\\':
+		return append(b, '\\', c)
+	case '\r':
+		return append(b, `\r`...)
+	}
+	return append(b, c)
 }
 
 func (c *letterCase) code(r rune, glyph uint16) uint16 {
