@@ -140,7 +140,9 @@ func (c *checker) template(n *jsontree.Node, key string) template {
 	for _, p := range t {
 		switch {
 		case p.fact != "":
-			c.describe(at, p.fact)
+			if about, ok := c.describe(at, p.fact); ok && p.side != nil && about.Kind != fact.Number {
+				c.problems.Add(at.Place(), fmt.Sprintf("%q is %s, which cannot be rounded", p.fact, kindName(about)), "leave out up or down")
+			}
 		case p.word == wordSubject:
 			c.starred = true
 			if c.family == "" {

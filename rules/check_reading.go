@@ -26,14 +26,7 @@ func (c *checker) reading(r *Reading) *readingPlan {
 			c.problems.Add(list.Place(), "the plausible values run backwards", "write the lower one first")
 		}
 	}
-	if r.AtLeast != nil {
-		o := c.operand(r.AtLeast, about)
-		plan.least = &o
-	}
-	if r.AtMost != nil {
-		o := c.operand(r.AtMost, about)
-		plan.most = &o
-	}
+	plan.least, plan.most = c.bound(r.AtLeast, about), c.bound(r.AtMost, about)
 	if r.Replaces != "" {
 		replaced, known := c.describe(r.Node.Get("replaces"), r.Replaces)
 		if known && (replaced.Kind != fact.Number || replaced.Dim != dim) {
@@ -49,6 +42,18 @@ func (c *checker) reading(r *Reading) *readingPlan {
 		}
 	}
 	return plan
+}
+
+// bound checks a limit of a reading. What a law says in feet is told in feet to everybody.
+func (c *checker) bound(l *Limit, about fact.Description) *operand {
+	if l == nil {
+		return nil
+	}
+	o := c.operand(l, about)
+	if l.Fact == "" && l.Constant != nil {
+		o.constant.In = unit.SymbolOf(about.Dim, l.Constant.Text)
+	}
+	return &o
 }
 
 func (c *checker) quantity(n *jsontree.Node, dim unit.Dimension) unit.Quantity {

@@ -2,7 +2,6 @@ package rules
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"hoistbook/kits/fact"
@@ -24,48 +23,6 @@ type Step struct {
 	Notes     string
 	Source    []string
 }
-
-// A Gauge is a reading for one kit: what is asked for, and what makes it good.
-type Gauge struct {
-	Name      string
-	Dim       unit.Dimension
-	Low, High unit.Quantity // an honest instrument shows nothing outside
-	Least     fact.Value    // of Kind Number; unknown where there is no lower limit or it is not shown
-	Most      fact.Value
-	NotBelow  string   // id of the item whose reading this one cannot be below, or empty
-	Limited   bool     // whether the reading must be held against Least or Most at all
-	Replaces  string   // id of the fact that is measured, or empty
-	Feeds     []string // JSON pointers of the values in the manifest that it takes the place of
-}
-
-// Judge says what the reading is worth: not shown when it is implausible, when it is not finite, or when a limit is not known.
-func (g Gauge) Judge(reading unit.Quantity) Outcome {
-	if reading.Dim != g.Dim || math.IsNaN(reading.SI) || !g.Plausible(reading) {
-		return NotShown
-	}
-	outcome := Met
-	for _, limit := range []struct {
-		value fact.Value
-		sign  float64
-	}{{g.Least, 1}, {g.Most, -1}} {
-		switch {
-		case limit.value.Unknown == noLimit:
-		case !limit.value.Known():
-			outcome = min(outcome, NotShown)
-		default:
-			outcome = min(outcome, outcomeOf(limit.sign*(reading.SI-limit.value.Quantity.SI) >= 0))
-		}
-	}
-	return outcome
-}
-
-// Plausible reports whether an honest instrument could show this.
-func (g Gauge) Plausible(reading unit.Quantity) bool {
-	return g.Low.SI <= reading.SI && reading.SI <= g.High.SI
-}
-
-// noLimit marks the side on which a reading has none.
-const noLimit = "there is no limit"
 
 // Checklist returns the steps of a list ("preflight", "recovery") from the packs in force: phases in the order of their
 // first item, items in their order within the phase. An item whose guard cannot be decided stays in: a crew can skip what it
@@ -120,12 +77,34 @@ func (ps Packs) items(list string) []*Item {
 }
 
 func (i *Item) step(s scope) Step {
+	g := i.gauge(s)
+	text := func(t template) string {
+		return t.expand(func(string) string { return s.subject }, func(p piece) string { return i.print(s, g, p) })
+	}
 	return Step{
-		ID: i.ID, Pack: i.pack.ID, Subject: s.subject, List: i.List, Phase: i.Phase, Role: i.Role, Challenge: s.text(i.plan.challenge),
-		Response: s.text(i.plan.response), Reading: i.gauge(s), Hold: i.Hold, Critical: i.Critical, Notes: s.text(i.plan.notes),
-		Source: i.plan.sources,
+		ID: i.ID, Pack: i.pack.ID, Subject: s.subject, List: i.List, Phase: i.Phase, Role: i.Role, Challenge: text(i.plan.challenge),
+		Response: text(i.plan.response), Reading: g, Hold: i.Hold, Critical: i.Critical, Notes: text(i.plan.notes), Source: i.plan.sources,
 	}
 }
+
+// print writes a fact of an item's texts. One that is the limit of the reading is printed as that limit, wherever it stands: what
+// people read aloud is what the reading is held against.
+func (i *Item) print(s scope, g *Gauge, p piece) string {
+	if g == nil || p.side != nil {
+		return s.print(p)
+	}
+	limits := i.plan.reading
+	switch least, most := g.Bounds(s.system); {
+	case limits.least.is(p.fact):
+		return least
+	case limits.most.is(p.fact):
+		return most
+	}
+	return s.print(p)
+}
+
+// is reports whether an operand is this fact, and nothing of it.
+func (o *operand) is(id string) bool { return o != nil && o.times == nil && o.fact == id }
 
 func (i *Item) gauge(s scope) *Gauge {
 	plan := i.plan.reading

@@ -96,7 +96,7 @@ func (r *Rule) message(s scope, got result, f Finding) string {
 	case r.plan.ok != nil:
 		return s.expand(r.plan.ok, f)
 	case f.HasMargin():
-		value, limit := s.pair(f)
+		value, limit := f.Pair(s.system)
 		return value + ", " + string(f.Relation) + " " + limit
 	}
 	return r.Title

@@ -196,7 +196,7 @@ func TestTextsUseTheReadersUnits(t *testing.T) {
 	f := facts{"crane.height_m": "40 m", "crane.lit": "true", "crane.kind": "tower", "crane.share": "?"}
 	for system, want := range map[unit.System]string{
 		unit.SI: "40 m, 10 m over 30 m; yes, tower, not shown",
-		unit.US: "131 ft, 32.8 ft over 98.4 ft; yes, tower, not shown",
+		unit.US: "131 ft, 32.8 ft over 98.5 ft; yes, tower, not shown",
 	} {
 		if got := rules.Evaluate(packs, f, rules.Options{System: system})[0].Message; got != want {
 			t.Errorf("got %q, want %q", got, want)

@@ -49,6 +49,24 @@ type Finding struct {
 	Waived  string // the reason why a manifest sets this SHOULD aside
 }
 
+// Pair prints measure and limit for a reader: the limit rounded to its safe side, and both with as many figures as it takes to see
+// what became of the comparison.
+func (f Finding) Pair(system unit.System) (value, limit string) {
+	m, l := f.Measure, f.Limit
+	if m.Kind != fact.Number || l.Kind != fact.Number || !m.Known() || !l.Known() || m.Quantity.Dim != l.Quantity.Dim {
+		return m.Print(system, ""), l.Print(system, "")
+	}
+	side := unit.AtMost
+	switch f.Relation {
+	case AtLeast, Above:
+		side = unit.AtLeast
+	case AtMost, Below:
+	default:
+		return unit.Apart(m.Quantity, l.Quantity, system)
+	}
+	return unit.Against(m.Quantity, side, l.Quantity, system)
+}
+
 // HasMargin reports whether there is a margin.
 func (f Finding) HasMargin() bool { return !math.IsNaN(f.Margin) }
 

@@ -14,9 +14,10 @@ type Item struct {
 	Order int `json:"order" jsonschema:"minimum=0,example=310"`
 	// Role says who answers.
 	Role string `json:"role" jsonschema:"minLength=1,example=gas handler"`
-	// Challenge is what is read aloud; facts may stand in braces.
+	// Challenge is what is read aloud; facts may stand in braces, as in the response.
 	Challenge string `json:"challenge" jsonschema:"minLength=1,example=Scale at the neck"`
-	// Response is the right answer; facts may stand in braces.
+	// Response is the right answer; facts may stand in braces, and behind one that is a limit up or down ("{station.gust_m_s down}"):
+	// to which side it is rounded. The limits of the reading are rounded as they must be by themselves.
 	Response string `json:"response" jsonschema:"minLength=1,example=reads at least {lift.neck_needed_kg}"`
 	// Reading asks for a number from an instrument.
 	Reading *Reading `json:"reading,omitempty" jsonschema:"example={\"name\": \"mean wind\"\\, \"dimension\": \"speed\"\\, \"plausible\": [\"0 m/s\"\\, \"40 m/s\"]}"`
@@ -68,11 +69,11 @@ type Caution struct {
 	// Signal is the signal word, with its meaning in ANSI Z535.6: danger will kill or seriously injure if not avoided, warning
 	// could, caution could injure slightly, notice is about property.
 	Signal Signal `json:"signal" jsonschema:"enum=danger,enum=warning,enum=caution,enum=notice,example=warning"`
-	// Hazard names what is dangerous; facts may stand in braces.
+	// Hazard names what is dangerous; facts may stand in braces, limits among them with up or down behind.
 	Hazard string `json:"hazard" jsonschema:"minLength=1,example=A falling line reaches {tether.greatest_height_m} from the anchor"`
 	// Consequence says what happens to people or things.
 	Consequence string `json:"consequence" jsonschema:"minLength=1,example=a line over a power line kills whoever holds it"`
-	// Avoidance says what to do; facts may stand in braces.
+	// Avoidance says what to do; facts may stand in braces, limits among them with up or down behind.
 	Avoidance string `json:"avoidance" jsonschema:"minLength=1,example=Choose a site without power lines"`
 	// When leaves the caution out where the condition is not met; where it is not shown, the caution stays in.
 	When *Condition `json:"when,omitempty" jsonschema:"example={\"fact\": \"station.night\"\\, \"is\": true}"`

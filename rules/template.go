@@ -3,6 +3,8 @@ package rules
 import (
 	"fmt"
 	"strings"
+
+	"hoistbook/kits/unit"
 )
 
 // A template is a text with facts and words in braces, taken apart.
@@ -13,6 +15,7 @@ type piece struct {
 	text string
 	word string
 	fact string
+	side *unit.Side // on which a fact that is a limit is rounded, or nil for the nearest number
 }
 
 // The words that a template may use besides facts; all but subject belong to a rule's own messages.
@@ -42,22 +45,39 @@ func parseTemplate(text string) (template, error) {
 		case wordValue, wordLimit, wordMargin, wordSubject:
 			t = append(t, piece{word: name})
 		default:
-			t = append(t, piece{fact: name})
+			t = append(t, factPiece(name))
 		}
 		rest = rest[i+1+end+1:]
 	}
 	return t, nil
 }
 
+// The words behind the id of a fact that is a limit: {station.power_line_needed_m up} is a distance that nobody may come below.
+const (
+	roundUp   = " up"
+	roundDown = " down"
+)
+
+func factPiece(name string) piece {
+	least, most := unit.AtLeast, unit.AtMost
+	if id, up := strings.CutSuffix(name, roundUp); up {
+		return piece{fact: id, side: &least}
+	}
+	if id, down := strings.CutSuffix(name, roundDown); down {
+		return piece{fact: id, side: &most}
+	}
+	return piece{fact: name}
+}
+
 // expand puts the template together again.
-func (t template) expand(word, fact func(name string) string) string {
+func (t template) expand(word func(name string) string, fact func(piece) string) string {
 	var text strings.Builder
 	for _, p := range t {
 		switch {
 		case p.word != "":
 			text.WriteString(word(p.word))
 		case p.fact != "":
-			text.WriteString(fact(p.fact))
+			text.WriteString(fact(p))
 		default:
 			text.WriteString(p.text)
 		}

@@ -2,13 +2,12 @@ package rules
 
 import (
 	"hoistbook/kits/fact"
-	"hoistbook/kits/unit"
 )
 
 // expand writes a rule's text with the numbers of its finding.
 func (s scope) expand(t template, f Finding) string {
 	return t.expand(func(word string) string {
-		value, limit := s.pair(f)
+		value, limit := f.Pair(s.system)
 		switch word {
 		case wordValue:
 			return value
@@ -27,18 +26,13 @@ func (s scope) text(t template) string {
 }
 
 // print writes a fact for the reader.
-func (s scope) print(id string) string {
-	v, ok := s.facts.Lookup(fact.Fill(id, s.subject))
-	if !ok {
+func (s scope) print(p piece) string {
+	v, ok := s.facts.Lookup(fact.Fill(p.fact, s.subject))
+	switch {
+	case !ok:
 		return "not shown"
+	case p.side != nil:
+		return v.Limit(*p.side, s.system)
 	}
 	return v.Print(s.system, "")
-}
-
-// pair prints measure and limit so that different values never look the same.
-func (s scope) pair(f Finding) (value, limit string) {
-	if f.HasMargin() && f.Measure.Kind == fact.Number {
-		return unit.Apart(f.Measure.Quantity, f.Limit.Quantity, s.system)
-	}
-	return f.Measure.Print(s.system, ""), f.Limit.Print(s.system, "")
 }

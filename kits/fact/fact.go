@@ -62,6 +62,17 @@ func (v Value) Print(system unit.System, symbol string) string {
 	return v.Text
 }
 
+// Limit is Print for a value that is a limit: a number is rounded to its safe side.
+func (v Value) Limit(side unit.Side, system unit.System) string {
+	switch {
+	case !v.Known() || v.Kind != Number:
+		return v.Print(system, "")
+	case v.In != "":
+		return v.Quantity.LimitIn(side, v.In)
+	}
+	return v.Quantity.Limit(side, system)
+}
+
 // JSON returns the value as the report writes it: a number in the given unit, a word, a truth, a decimal text, or nil when unknown.
 func (v Value) JSON(symbol string) any {
 	switch {

@@ -65,6 +65,15 @@ func ParseQuantity(dim Dimension, text string) (Quantity, error) {
 	return q, nil
 }
 
+// SymbolOf is the unit in which a text of this dimension is written, or empty for one that ParseQuantity refuses.
+func SymbolOf(dim Dimension, text string) string {
+	_, symbol := split(text, dim.Info())
+	if _, ok := dim.unit(symbol); !ok {
+		return ""
+	}
+	return symbol
+}
+
 // split takes a text apart into its number and its unit symbol; digits is empty when no whole number starts it.
 func split(text string, info Info) (digits, symbol string) {
 	if prefix := info.Units[0]; prefix.Prefix {

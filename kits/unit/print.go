@@ -79,6 +79,16 @@ func (q Quantity) Text(system System) string {
 // TextIn is Text in a unit of the caller's choice; it panics like In.
 func (q Quantity) TextIn(symbol string) string { return q.textIn(symbol, 0) }
 
+// TextAs is Text with as many figures as it takes until the number that is printed will do for the value itself.
+func (q Quantity) TextAs(system System, will func(printed Quantity) bool) string {
+	symbol := q.symbolFor(system)
+	for figures := 0; ; figures++ {
+		if text, printed := q.nearest(symbol, figures); figures > 12 || will(printed) {
+			return text
+		}
+	}
+}
+
 // Symbol is that of the unit in which Text prints the value, as In takes it.
 func (q Quantity) Symbol(system System) string { return q.symbolFor(system) }
 
@@ -97,7 +107,11 @@ func (q Quantity) TextTo(symbol string, decimals int) string {
 
 // Unit is the unit in which Text prints the value, as it is printed: for a line on which somebody writes such a value.
 func (q Quantity) Unit(system System) string {
-	symbol := q.symbolFor(system)
+	return Written(q.symbolFor(system))
+}
+
+// Written is a symbol as it is printed.
+func Written(symbol string) string {
 	if symbol == "deg" {
 		return "°"
 	}

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"hoistbook/kits/fact"
-	"hoistbook/kits/unit"
 	"hoistbook/render/change"
 	"hoistbook/render/page"
 	"hoistbook/rules"
@@ -158,7 +157,7 @@ func (s *sheet) compared(f *rules.Finding) (value, limit string) {
 	case f == nil || f.Fact == "" || f.Relation == rules.Present || f.Relation == rules.Absent:
 		return "", ""
 	case f.Measure.Kind == fact.Number && f.Limit.Kind == fact.Number && f.Measure.Known() && f.Limit.Known():
-		value, limit = unit.Apart(f.Measure.Quantity, f.Limit.Quantity, s.System)
+		value, limit = f.Pair(s.System)
 		return s.Words.Number(value), s.Words.Number(limit)
 	}
 	return s.value(f.Measure), s.value(f.Limit)

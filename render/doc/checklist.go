@@ -104,12 +104,7 @@ func (s *sheet) row(step rules.Step, number, who, said string) page.CheckRow {
 
 // readIn is the unit for a reading: that of its limit, so that the two can be compared at a glance.
 func (s *sheet) readIn(g rules.Gauge) string {
-	for _, limit := range []unit.Quantity{g.Least.Quantity, g.Most.Quantity, g.High} {
-		if limit.Dim == g.Dim && limit.SI == limit.SI && limit != (unit.Quantity{Dim: g.Dim}) {
-			return limit.Unit(s.System)
-		}
-	}
-	return g.High.Unit(s.System)
+	return unit.Written(g.In(s.System))
 }
 
 // bar is a hold point: everybody waits until somebody has put a tick and initials here.

@@ -84,7 +84,7 @@ func (s *sheet) stanceTable(stances []stance) page.Table {
 	for i, st := range stances {
 		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(digits(i+1), st.name, s.text(st.Wind.Quantity()), s.text(st.Height.Quantity()), s.aside(st), s.text(st.Lean.Quantity()))})
 	}
-	t.Rows = append(t.Rows, page.Row{Cells: page.Cells("", s.say("stance.allowed"), "", s.say("stance.at-least", "limit", s.fact("station.lowest_height_m")), "", s.say("stance.at-most", "limit", s.fact("station.greatest_lean_deg")))})
+	t.Rows = append(t.Rows, page.Row{Cells: page.Cells("", s.say("stance.allowed"), "", s.say("stance.at-least", "limit", s.least(s.lookup("station.lowest_height_m"))), "", s.say("stance.at-most", "limit", s.most(s.lookup("station.greatest_lean_deg"))))})
 	return t
 }
 

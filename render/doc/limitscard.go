@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hoistbook/kits"
+	"hoistbook/kits/fact"
 	"hoistbook/kits/manifest"
 	"hoistbook/kits/unit"
 	"hoistbook/render/page"
@@ -81,7 +82,7 @@ func (s *sheet) windByLine(width page.MM) []page.Block {
 			}
 			line.points = append(line.points, [2]float64{at, speed.of(limit.Wind.SI())})
 			winds = append(winds, speed.of(limit.Wind.SI()))
-			return s.plain(speed.of(limit.Wind.SI()))
+			return s.Words.Number(limit.Wind.Quantity().LimitFigures(unit.AtMost, speed.symbol))
 		}
 		try(step / 4) // where the curve bends most
 		try(step / 2)
@@ -130,7 +131,7 @@ func (s *sheet) fills() []fill {
 				return
 			}
 		}
-		all = append(all, fill{s.say(id, "lift", s.text(unit.Mass(kg).Quantity())), unit.Mass(kg), design})
+		all = append(all, fill{s.say(id, "lift", s.least(fact.Of(unit.Mass(kg).Quantity()))), unit.Mass(kg), design})
 	}
 	if design.Known() {
 		add("fill.design", design.Quantity.SI, true)

@@ -30,8 +30,7 @@ func (s *sheet) liftByWind(width page.MM) []page.Block {
 	for i := 0; step*float64(i)/between <= longest; i++ {
 		wind := speed.held(step * float64(i) / between)
 		need, why := s.tried().lift(unit.Speed(wind.SI))
-		kg, binds := mass.of(need.NeckLift.SI()), s.Words.Name("criterion", string(need.Binds))
-		text := s.plain(kg)
+		kg, text, binds := mass.of(need.NeckLift.SI()), s.Words.Number(need.NeckLift.Quantity().LimitFigures(unit.AtLeast, mass.symbol)), s.Words.Name("criterion", string(need.Binds))
 		if why != "" {
 			kg, text, binds, reason = math.NaN(), s.say("value.not-shown"), "–", why
 		}
@@ -50,7 +49,7 @@ func (s *sheet) liftByWind(width page.MM) []page.Block {
 	if v := s.lookup("lift.neck_kg"); v.Known() {
 		level := mass.of(v.Quantity.SI)
 		lifts = append(lifts, level)
-		c.curves = append(c.curves, curve{name: s.say("fill.design", "lift", s.value(v)), dash: dashed, points: [][2]float64{{0, level}, {longest, level}}})
+		c.curves = append(c.curves, curve{name: s.say("fill.design", "lift", s.least(v)), dash: dashed, points: [][2]float64{{0, level}, {longest, level}}})
 	}
 	c.x = axisOver(s.say("card.wind-axis", "unit", speed.text, "height", s.fact("station.wind_measured_at_m")), true, 6, longest)
 	c.y = axisOver(s.say("card.lift-axis", "unit", mass.text), true, 5, lifts...)

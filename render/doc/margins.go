@@ -74,7 +74,7 @@ func (s *sheet) marginColumns(with []rules.Finding) marginColumns {
 	value := width(marginHeads, s.say("finding.value"))
 	limits := width(marginHeads, s.say("finding.limit")) + marginGap + width(marginHeads, s.say("finding.margin"))
 	for _, f := range with {
-		value = max(value, width(marginValue, s.value(f.Measure)))
+		value = max(value, width(marginValue, s.measure(f)))
 		limits = max(limits, width(marginText, s.limit(f))+marginGap+width(marginBold, s.room(f)))
 	}
 	c := marginColumns{bar: w - bar}
@@ -110,13 +110,20 @@ func (c marginColumns) rooms(s *sheet, f rules.Finding) (value, limit, margin pa
 
 func (s *sheet) marginHeight(d *drawing, c marginColumns, f rules.Finding) page.MM {
 	value, limit, margin := c.rooms(s, f)
-	return max(d.height(s.name(f), marginText, c.text), d.height(s.value(f.Measure), marginValue, value),
+	return max(d.height(s.name(f), marginText, c.text), d.height(s.measure(f), marginValue, value),
 		d.height(s.limit(f), marginText, limit), d.height(s.room(f), marginBold, margin)) + 1.1
 }
 
 // limit says what a value is held against.
 func (s *sheet) limit(f rules.Finding) string {
-	return s.say("finding.relation", "relation", s.Words.Name("relation", string(f.Relation)), "limit", s.value(f.Limit))
+	_, limit := s.compared(&f)
+	return s.say("finding.relation", "relation", s.Words.Name("relation", string(f.Relation)), "limit", limit)
+}
+
+// measure is what was found.
+func (s *sheet) measure(f rules.Finding) string {
+	value, _ := s.compared(&f)
+	return value
 }
 
 // room is the margin; money has its currency in the columns before.
@@ -129,7 +136,7 @@ func (s *sheet) margin(d *drawing, c marginColumns, f rules.Finding, y page.MM) 
 	value, limit, margin := c.rooms(s, f)
 	const above = page.MM(0.4)
 	d.put(s.name(f), marginText, 0, y+above, c.text)
-	d.put(s.value(f.Measure), marginValue, c.value, y+above, value)
+	d.put(s.measure(f), marginValue, c.value, y+above, value)
 	d.put(s.limit(f), marginText, c.limit, y+above, limit)
 	d.put(s.room(f), marginBold, c.margin, y+above, margin)
 	full := d.w - c.bar - 4

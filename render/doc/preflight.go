@@ -41,12 +41,12 @@ func (s *sheet) stopped() page.Figure {
 // limits are the numbers that decide, large enough to be read from where the launch leader stands.
 func (s *sheet) limits() page.Figure {
 	tiles := []tile{
-		{s.say("limit.neck"), s.fact("lift.neck_needed_kg"), s.say("limit.neck-note")},
+		{s.say("limit.neck"), s.least(s.lookup("lift.neck_needed_kg")), s.say("limit.neck-note")},
 		s.windLimit(),
-		{s.say("limit.line"), s.fact("station.tether_out_m"), s.say("limit.line-note", "length", s.fact("tether.length_m"))},
+		{s.say("limit.line"), s.most(s.lookup("station.tether_out_m")), s.say("limit.line-note", "length", s.fact("tether.length_m"))},
 	}
 	for _, ref := range s.Facts.Subjects("power.batteries") {
-		tiles = append(tiles, tile{s.say("limit.battery", "battery", ref), s.fact("power.batteries." + ref + ".full_v"), s.say("limit.battery-note", "volts", s.fact("power.batteries."+ref+".cutoff_v"))})
+		tiles = append(tiles, tile{s.say("limit.battery", "battery", ref), s.fact("power.batteries." + ref + ".full_v"), s.say("limit.battery-note", "volts", s.least(s.lookup("power.batteries."+ref+".cutoff_v")))})
 		if len(tiles) == 6 {
 			break // the checklist asks for every battery
 		}
@@ -57,9 +57,9 @@ func (s *sheet) limits() page.Figure {
 // windLimit is the wind that the least neck lift stands: the design wind, or what the kit bears if that is less. A fuller balloon bears more.
 func (s *sheet) windLimit() tile {
 	greatest, design, at := s.lookup("wind.greatest_m_s"), s.lookup("station.wind_m_s"), s.fact("station.wind_measured_at_m")
-	t := tile{s.say("limit.wind"), s.value(greatest), s.say("limit.wind-note", "height", at)}
+	t := tile{s.say("limit.wind"), s.most(greatest), s.say("limit.wind-note", "height", at)}
 	if greatest.Known() && (!design.Known() || design.Quantity.SI < greatest.Quantity.SI) {
-		t.value, t.note = s.value(design), s.say("limit.wind-more", "height", at, "most", s.value(greatest), "lift", s.fact("lift.neck_kg"))
+		t.value, t.note = s.most(design), s.say("limit.wind-more", "height", at, "most", s.most(greatest), "lift", s.least(s.lookup("lift.neck_kg")))
 	}
 	return t
 }

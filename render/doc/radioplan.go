@@ -156,7 +156,7 @@ func (s *sheet) exposure() page.Table {
 		{Title: s.say("radio.public"), Align: page.Right, Whole: true}, {Title: s.say("radio.trained"), Align: page.Right, Whole: true}}}
 	for _, ref := range s.Facts.Subjects("radio.exposure") {
 		id := "radio.exposure." + ref
-		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(ref+", "+s.Facts.Manifest.Parts[manifest.Ref(ref)].Name, s.fact("radio.transmitters."+ref+".eirp_w"), s.fact(id+".public_m"), s.fact(id+".trained_m"))})
+		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(ref+", "+s.Facts.Manifest.Parts[manifest.Ref(ref)].Name, s.fact("radio.transmitters."+ref+".eirp_w"), s.least(s.lookup(id+".public_m")), s.least(s.lookup(id+".trained_m")))})
 	}
 	return t
 }

@@ -128,6 +128,18 @@ func (s *sheet) value(v fact.Value) string {
 	return s.Words.Number(v.Print(s.System, ""))
 }
 
+// least prints a value that nobody may come below, rounded up; most one that nobody may exceed, rounded down. The checklists and
+// the walk-through print the same numbers.
+func (s *sheet) least(v fact.Value) string { return s.rounded(v, unit.AtLeast) }
+func (s *sheet) most(v fact.Value) string  { return s.rounded(v, unit.AtMost) }
+
+func (s *sheet) rounded(v fact.Value, side unit.Side) string {
+	if !v.Known() || v.Kind != fact.Number {
+		return s.value(v)
+	}
+	return s.Words.Number(v.Limit(side, s.System))
+}
+
 // price prints money in a column that names the currency itself.
 func (s *sheet) price(v fact.Value) string {
 	if !v.Known() {

@@ -14,7 +14,7 @@ func (s *sheet) plan(w page.MM) page.Together {
 	var rings []ring
 	add := func(id, text string, stroke page.Stroke) {
 		if v := s.lookup(id); v.Known() && v.Quantity.SI > 0 {
-			rings = append(rings, ring{v.Quantity.SI, s.say(text, "distance", s.value(v)), stroke})
+			rings = append(rings, ring{v.Quantity.SI, s.say(text, "distance", s.least(v)), stroke})
 		}
 	}
 	add("station.power_line_needed_m", "plan.power-line", page.Stroke{Width: thick})

@@ -24,7 +24,7 @@ func (s *sheet) log() {
 	s.add(s.launchSite())
 	t := s.Facts.Timetable()
 	s.add(s.tiles([]tile{
-		s.windLimit(), {s.say("log.identify"), s.fact("station.identification_interval_min"), s.say("log.identify-note")},
+		s.windLimit(), {s.say("log.identify"), s.most(s.lookup("station.identification_interval_min")), s.say("log.identify-note")},
 	}))
 	s.flow.SetScale(&underCover)
 	s.warn(s.warnings("station"))
@@ -114,7 +114,7 @@ func (s *sheet) identifications() (boxes int, instead string) {
 	const most = 8
 	n := int(math.Ceil(3600/v.Quantity.SI - 1e-9))
 	if n > most {
-		return 0, s.say("log.every", "interval", s.value(v))
+		return 0, s.say("log.every", "interval", s.most(v))
 	}
 	return n, ""
 }

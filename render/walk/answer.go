@@ -130,7 +130,7 @@ func read(s *State, e *Entry) error {
 	e.Value = q.Text(s.kit.System)
 	outcome := rules.NotShown
 	if now, ok := s.now.find(s.List, one.key); ok {
-		outcome, e.Response = now.Reading.Judge(q), now.Response
+		outcome, e.Response, e.Value = now.Reading.Judge(q), now.Response, now.Reading.Shows(q, s.kit.System)
 	}
 	e.Outcome = outcome.String()
 	if set := s.fitted(one.Subject); s.isBattery(one.step) && s.aloft() && outcome == rules.NotMet && set != nil && (e.Label == "" || e.Label == set.Label) {
@@ -169,9 +169,11 @@ func (s *State) quantity(dim unit.Dimension, text string, low, high unit.Quantit
 	if err != nil {
 		return q, err
 	}
-	if !(low.SI <= q.SI && q.SI <= high.SI) {
+	plausible := rules.Gauge{Dim: dim, Low: low, High: high}
+	if !plausible.Plausible(q) {
+		least, most := unit.Limits(low, high, s.kit.System)
 		return q, refuse("look at the instrument and the unit again", "%s is not plausible: it should lie between %s and %s",
-			q.Text(s.kit.System), low.Text(s.kit.System), high.Text(s.kit.System))
+			q.TextAs(s.kit.System, func(printed unit.Quantity) bool { return !plausible.Plausible(printed) }), least, most)
 	}
 	return q, nil
 }

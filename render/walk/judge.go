@@ -28,10 +28,17 @@ type judgement struct {
 }
 
 // watched are the facts that a crew watches, with what they are called on a screen.
-var watched = []struct{ name, fact string }{
-	{"Greatest wind", "wind.greatest_m_s"}, {"Neck lift needed", "lift.neck_needed_kg"}, {"Free lift", "lift.free_kg"},
-	{"Height in the wind", "tether.height_m"}, {"Lean in the wind", "tether.lean_deg"}, {"Battery lasts", enduranceFact},
+var watched = []struct {
+	name, fact string
+	print      func(fact.Value, unit.System) string
+}{
+	{"Greatest wind", "wind.greatest_m_s", atMost}, {"Neck lift needed", "lift.neck_needed_kg", atLeast}, {"Free lift", "lift.free_kg", value},
+	{"Height in the wind", "tether.height_m", value}, {"Lean in the wind", "tether.lean_deg", value}, {"Battery lasts", enduranceFact, atMost},
 }
+
+func value(v fact.Value, system unit.System) string   { return v.Print(system, "") }
+func atLeast(v fact.Value, system unit.System) string { return v.Limit(unit.AtLeast, system) }
+func atMost(v fact.Value, system unit.System) string  { return v.Limit(unit.AtMost, system) }
 
 const enduranceFact = "power.endurance_h"
 

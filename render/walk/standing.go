@@ -135,7 +135,7 @@ func (s *State) stand(st step) standing {
 		case rules.Met:
 			one.state = settled
 		case rules.NotMet:
-			one.state, one.why = failed, "reads "+a.reads.Text(s.kit.System)+"; "+st.Response
+			one.state, one.why = failed, "reads "+st.Reading.Shows(*a.reads, s.kit.System)+"; "+st.Response
 		default:
 			one.state, one.why = unknown, "the limit for this reading is not shown"
 		}

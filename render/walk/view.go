@@ -223,7 +223,7 @@ func (s *State) limits() []Pair {
 	var all []Pair
 	for _, w := range watched {
 		if v, ok := s.now.values[w.fact]; ok {
-			all = append(all, Pair{w.name, v.Print(s.kit.System, "")})
+			all = append(all, Pair{w.name, w.print(v, s.kit.System)})
 		}
 	}
 	return all
@@ -247,7 +247,7 @@ func (s *State) measured() []Pair {
 	var all []Pair
 	for _, st := range s.now.lists[Preflight] {
 		if a := s.answers[st.key]; a.reads != nil && st.Reading != nil && (len(a.feeds) > 0 || a.replaces != "") {
-			all = append(all, Pair{st.Reading.Name, a.reads.Text(s.kit.System)})
+			all = append(all, Pair{st.Reading.Name, st.Reading.Shows(*a.reads, s.kit.System)})
 		}
 	}
 	for ref := range manifest.Sorted(s.kit.Manifest.Parts) {
@@ -334,6 +334,9 @@ func (s *State) item(one standing) Item {
 		switch {
 		case a.reads != nil:
 			it.Answer = a.reads.Text(s.kit.System)
+			if one.Reading != nil {
+				it.Answer = one.Reading.Shows(*a.reads, s.kit.System)
+			}
 			if a.label != "" {
 				it.Answer += ", set " + a.label
 			}
@@ -349,13 +352,7 @@ func (s *State) item(one standing) Item {
 
 // units are those that a reading may have, the one of its limit first, so that the two can be compared at a glance.
 func (s *State) units(g rules.Gauge) []string {
-	first := g.High
-	for _, limit := range []unit.Quantity{g.Most.Quantity, g.Least.Quantity} {
-		if limit.Dim == g.Dim && limit.SI == limit.SI && limit.SI != 0 {
-			first = limit
-		}
-	}
-	return unitsFor(g.Dim, first.Symbol(s.kit.System))
+	return unitsFor(g.Dim, g.In(s.kit.System))
 }
 
 func unitsFor(dim unit.Dimension, first string) []string {

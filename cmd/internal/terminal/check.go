@@ -10,7 +10,6 @@ import (
 
 	"hoistbook/cmd/internal/assess"
 	"hoistbook/kits/fact"
-	"hoistbook/kits/unit"
 	"hoistbook/rules"
 )
 
@@ -145,11 +144,8 @@ func ids(findings []rules.Finding) []string {
 
 // sides prints what is measured and what is asked for.
 func (s Style) sides(f rules.Finding, currency string) (value, limit string) {
-	value, limit = f.Measure.Print(s.System, ""), f.Limit.Print(s.System, "")
-	switch {
-	case f.Measure.Kind == fact.Number && f.Limit.Kind == fact.Number:
-		value, limit = unit.Apart(f.Measure.Quantity, f.Limit.Quantity, s.System)
-	case f.Measure.Kind == fact.Money:
+	value, limit = f.Pair(s.System)
+	if f.Measure.Kind == fact.Money {
 		value, limit = value+currency, limit+currency
 	}
 	return value, symbol(f.Relation) + limit

@@ -6,8 +6,6 @@ import (
 	"math"
 	"strings"
 
-	"hoistbook/kits/fact"
-	"hoistbook/kits/unit"
 	"hoistbook/render/change"
 	"hoistbook/rules"
 )
@@ -142,10 +140,7 @@ func (s Style) valueAndLimit(f rules.Finding) (value, limit string) {
 	if f.Fact == "" || f.Relation == rules.Present || f.Relation == rules.Absent {
 		return "", ""
 	}
-	if f.Measure.Kind == fact.Number && f.Limit.Kind == fact.Number && f.Measure.Known() && f.Limit.Known() {
-		return unit.Apart(f.Measure.Quantity, f.Limit.Quantity, s.System)
-	}
-	return f.Measure.Print(s.System, ""), f.Limit.Print(s.System, "")
+	return f.Pair(s.System)
 }
 
 // The columns of the table of margins.
