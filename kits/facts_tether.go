@@ -1,6 +1,8 @@
 package kits
 
 import (
+	"slices"
+
 	"hoistbook/kits/manifest"
 	"hoistbook/kits/source"
 	"hoistbook/kits/tether"
@@ -8,8 +10,8 @@ import (
 )
 
 var tetherFacts = []*Entry{
-	windExponent.Entry, windAtBalloon.Entry, windDrag.Entry, windGreatest.Entry, windGreatestGust.Entry, windBinds,
-	tetherHeight.Entry, tetherDrift.Entry, tetherLean.Entry, tetherTop.Entry, tetherGround.Entry, tetherPeak.Entry, tetherWorking.Entry,
+	windExponent.Entry, windAtBalloon.Entry, windDrag.Entry, windGreatest.Entry, windGreatestGust.Entry, windBinds, windReadGust.Entry,
+	tetherHeight.Entry, tetherDrift.Entry, tetherLean.Entry, tetherExplained.Entry, tetherTop.Entry, tetherGround.Entry, tetherPeak.Entry, tetherWorking.Entry,
 	tetherLength.Entry, anchorNeeded.Entry, anchorMass.Entry,
 	liftNeckNeeded.Entry, liftNeckBinds, liftFillNeeded.Entry,
 }
@@ -51,6 +53,23 @@ var tetherDrift = quantity("tether.drift_m", "m", "Drift of the balloon in the d
 var tetherLean = quantity("tether.lean_deg", "deg", "Lean of the line in the design wind",
 	"angle from the vertical of the straight line from anchor to balloon", statics,
 	func(c *frame) unit.Angle { return designWind.of(c).Lean })
+
+// windReadGust is what a crew reads in place of: less than the planned gust does not make the design calmer, but tells how the line
+// should lean now.
+var windReadGust = quantity("wind.read_gust_m_s", "m/s", "Greatest gust before the launch, as read; until then the planned one", "design wind × gust factor", policy,
+	func(c *frame) unit.Speed { return stationGust.of(c) })
+
+// byEye is how far a lean may be misread that somebody sights along a protractor with a plumb line.
+const byEye = "5 deg"
+
+var tetherExplained = quantity("tether.lean_explained_deg", "deg", "Lean of the line that the wind explains",
+	"lean in the greatest gust that was read, with the lift of the end of the station time, and 5° for reading by eye: the mean wind leans it less, and so do a fresh fill and the true masses",
+	slices.Concat(statics, []source.Ref{source.At("practice", "protractor with a plumb line, read by eye to 5°")}),
+	func(c *frame) unit.Angle {
+		r, gust := rig.of(c), windReadGust.of(c)
+		stands := solve(c, func() (tether.Solution, error) { return r.In(gust) })
+		return stands.Lean + unit.Must[unit.Angle](byEye)
+	})
 
 var tetherTop = quantity("tether.tension_top_n", "N", "Tension at the balloon in the design wind",
 	"√(drag² + net lift²)", statics,

@@ -1,6 +1,7 @@
 package kits
 
 import (
+	"regexp"
 	"strings"
 
 	"hoistbook/kits/jsontree"
@@ -31,13 +32,16 @@ type attempt[T any] struct {
 	err   error
 }
 
+// topic is the name of a package before what it says: readers know packages by no name.
+var topic = regexp.MustCompile(`^[a-z]+: `)
+
 func try[T any](value T, err error) attempt[T] { return attempt[T]{value, err} }
 
 // in hands out the value, or makes the fact unknown for the computation's reason. Where an input was unknown already, that
 // is reason enough.
 func (a attempt[T]) in(c *frame) T {
 	if a.err != nil && c.known() {
-		c.missing("%s", a.err)
+		c.missing("%s", topic.ReplaceAllString(a.err.Error(), ""))
 	}
 	return a.value
 }

@@ -50,10 +50,17 @@ func (c *checker) rule(r *Rule) {
 
 func (c *checker) item(i *Item) {
 	i.pack = c.pack
-	c.begin(i.Node, i.ForEach)
+	var limits []string
+	if i.Reading != nil && i.Reading.AtLeast != nil {
+		limits = append(limits, wordLeast)
+	}
+	if i.Reading != nil && i.Reading.AtMost != nil {
+		limits = append(limits, wordMost)
+	}
+	c.begin(i.Node, i.ForEach, limits...)
 	i.plan = itemPlan{
 		when: c.test(i.When), challenge: c.template(i.Node, "challenge"), response: c.template(i.Node, "response"),
-		notes: c.template(i.Node, "notes"), reading: c.reading(i.Reading), sources: c.sources(i.Source),
+		beyond: c.template(i.Node, "beyond"), notes: c.template(i.Node, "notes"), reading: c.reading(i.Reading), sources: c.sources(i.Source),
 	}
 	c.end(i.Node)
 }
@@ -149,7 +156,11 @@ func (c *checker) template(n *jsontree.Node, key string) template {
 				c.problems.Add(at.Place(), "{subject} stands for nothing", "let for_each run over a family of facts")
 			}
 		case p.word != "" && !slices.Contains(c.words, p.word):
-			c.problems.Add(at.Place(), "{"+p.word+"} stands for nothing here", "only the texts of a rule compare a value with a limit")
+			fix := "only the texts of a rule compare a value with a limit"
+			if p.word == wordLeast || p.word == wordMost {
+				fix = "it is the limit of an item's reading, and here is none"
+			}
+			c.problems.Add(at.Place(), "{"+p.word+"} stands for nothing here", fix)
 		}
 	}
 	return t

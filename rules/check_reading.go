@@ -27,6 +27,11 @@ func (c *checker) reading(r *Reading) *readingPlan {
 		}
 	}
 	plan.least, plan.most = c.bound(r.AtLeast, about), c.bound(r.AtMost, about)
+	for _, e := range r.Expected {
+		if e.Node != nil {
+			plan.expected = append(plan.expected, c.expectation(e, about))
+		}
+	}
 	if r.Replaces != "" {
 		replaced, known := c.describe(r.Node.Get("replaces"), r.Replaces)
 		if known && (replaced.Kind != fact.Number || replaced.Dim != dim) {
@@ -40,6 +45,18 @@ func (c *checker) reading(r *Reading) *readingPlan {
 				c.problems.Add(pointer.Place(), fmt.Sprintf("%q is not a JSON pointer", pointer.Text), `write one such as "/station/wind/speed"`)
 			}
 		}
+	}
+	return plan
+}
+
+// expectation checks what a reading is expected to be.
+func (c *checker) expectation(e *Expectation, about fact.Description) expectation {
+	if (e.AtLeast == nil) == (e.AtMost == nil) {
+		c.problems.Add(e.Node.Place(), "one limit belongs here: at_least or at_most", "write two expectations for two limits")
+	}
+	plan := expectation{side: unit.AtMost, limit: c.bound(e.AtMost, about), text: c.template(e.Node, "text"), hint: c.template(e.Node, "hint")}
+	if e.AtLeast != nil {
+		plan.side, plan.limit = unit.AtLeast, c.bound(e.AtLeast, about)
 	}
 	return plan
 }

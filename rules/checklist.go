@@ -20,6 +20,7 @@ type Step struct {
 	Reading   *Gauge // nil when nothing is read
 	Hold      bool
 	Critical  bool
+	Beyond    string // when more is good than the response asks for, or empty
 	Notes     string
 	Source    []string
 }
@@ -79,12 +80,29 @@ func (ps Packs) items(list string) []*Item {
 func (i *Item) step(s scope) Step {
 	g := i.gauge(s)
 	text := func(t template) string {
-		return t.expand(func(string) string { return s.subject }, func(p piece) string { return i.print(s, g, p) })
+		return t.expand(func(word string) string { return i.word(s, g, word) }, func(p piece) string { return i.print(s, g, p) })
 	}
-	return Step{
+	step := Step{
 		ID: i.ID, Pack: i.pack.ID, Subject: s.subject, List: i.List, Phase: i.Phase, Role: i.Role, Challenge: text(i.plan.challenge),
-		Response: text(i.plan.response), Reading: g, Hold: i.Hold, Critical: i.Critical, Notes: text(i.plan.notes), Source: i.plan.sources,
+		Response: text(i.plan.response), Reading: g, Hold: i.Hold, Critical: i.Critical, Beyond: text(i.plan.beyond), Notes: text(i.plan.notes),
+		Source: i.plan.sources,
 	}
+	if g != nil && g.named(step.Response, s.system) {
+		step.Beyond = ""
+	}
+	return step
+}
+
+// word writes a word of an item's texts.
+func (i *Item) word(s scope, g *Gauge, word string) string {
+	if word == wordSubject || g == nil {
+		return s.subject
+	}
+	least, most := g.Bounds(s.system)
+	if word == wordLeast {
+		return least
+	}
+	return most
 }
 
 // print writes a fact of an item's texts. One that is the limit of the reading is printed as that limit, wherever it stands: what
@@ -114,6 +132,10 @@ func (i *Item) gauge(s scope) *Gauge {
 	g := &Gauge{
 		Name: i.Reading.Name, Dim: plan.dim, Low: plan.low, High: plan.high, Least: s.bound(plan.least, plan.dim), Most: s.bound(plan.most, plan.dim),
 		NotBelow: i.Reading.NotBelow, Limited: plan.least != nil || plan.most != nil, Replaces: fact.Fill(i.Reading.Replaces, s.subject),
+	}
+	for _, e := range plan.expected {
+		text := func(t template) string { return t.expand(func(string) string { return s.subject }, s.print) }
+		g.Expected = append(g.Expected, Expected{Side: e.side, Limit: s.bound(e.limit, plan.dim), Text: text(e.text), Hint: text(e.hint)})
 	}
 	for _, pointer := range i.Reading.Feeds {
 		g.Feeds = append(g.Feeds, fact.Fill(pointer, s.subject))

@@ -23,6 +23,7 @@ type result struct {
 	margin   float64 // in the fact's unit, or NaN
 	share    float64 // as a part of the limit, or NaN
 	why      string  // of NotShown
+	missing  string  // id of the fact whose lack is why
 }
 
 // A scope is where ids are looked up: one kit, and the subject that stands for the star.
@@ -65,7 +66,8 @@ func (s scope) compare(c *comparison) result {
 		value fact.Value
 	}{{c.fact, r.measure}, {c.limit.fact, r.limit}} {
 		if !side.value.Known() {
-			r.outcome, r.why = NotShown, fmt.Sprintf("%s is not known: %s", fact.Fill(side.id, s.subject), side.value.Unknown)
+			r.outcome, r.missing = NotShown, fact.Fill(side.id, s.subject)
+			r.why = r.missing + " is not known: " + side.value.Unknown
 			return r
 		}
 	}

@@ -75,7 +75,7 @@ func (r *Rule) judge(s scope) (f Finding, applies bool) {
 	}
 	f = Finding{
 		Rule: r.ID, Pack: r.pack.ID, Subject: s.subject, Title: r.Title, Level: r.Level, Outcome: got.outcome,
-		Measure: got.measure, Relation: got.relation, Limit: got.limit, Margin: got.margin, Share: got.share, Source: r.plan.sources,
+		Measure: got.measure, Relation: got.relation, Limit: got.limit, Missing: got.missing, Margin: got.margin, Share: got.share, Source: r.plan.sources,
 	}
 	if got.by != nil {
 		f.Fact, f.Unit = fact.Fill(got.by.fact, s.subject), got.by.about.Unit

@@ -43,6 +43,8 @@ type Finding struct {
 	Margin   float64 // in Unit; positive is room; NaN where no margin makes sense
 	Share    float64 // Margin as a part of the limit, or NaN
 
+	Missing string // id of the fact that is not known, where that is why it is not shown
+
 	Message string // a sentence with its numbers in the reader's units
 	Hint    string
 	Source  []string

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"math"
+	"strings"
 
 	"hoistbook/kits/fact"
 	"hoistbook/kits/unit"
@@ -14,10 +15,44 @@ type Gauge struct {
 	Low, High unit.Quantity // an honest instrument shows nothing outside
 	Least     fact.Value    // of Kind Number; unknown where there is no lower limit or it is not shown
 	Most      fact.Value
+	Expected  []Expected
 	NotBelow  string   // id of the item whose reading this one cannot be below, or empty
 	Limited   bool     // whether the reading must be held against Least or Most at all
 	Replaces  string   // id of the fact that is measured, or empty
 	Feeds     []string // JSON pointers of the values in the manifest that it takes the place of
+}
+
+// Expected is what a reading should be besides: one that is not is doubted.
+type Expected struct {
+	Side       unit.Side
+	Limit      fact.Value
+	Text, Hint string // what another reading is likely to mean, and what to do
+}
+
+// Doubt returns the first expectation that a reading does not keep to, and whether there is one. An expectation that is not known is
+// not kept: nothing was shown.
+func (g Gauge) Doubt(reading unit.Quantity) (Expected, bool) {
+	for _, e := range g.Expected {
+		if !e.Limit.Known() || !reading.Keeps(e.Side, e.Limit.Quantity) {
+			return e, true
+		}
+	}
+	return Expected{}, false
+}
+
+// Asks says what was expected, in words.
+func (e Expected) Asks(system unit.System) string {
+	relation := AtLeast
+	if e.Side == unit.AtMost {
+		relation = AtMost
+	}
+	return string(relation) + " " + e.Limit.Limit(e.Side, system)
+}
+
+// named reports whether a text names the limit of the reading.
+func (g Gauge) named(text string, system unit.System) bool {
+	least, most := g.Bounds(system)
+	return least != "" && strings.Contains(text, least) || most != "" && strings.Contains(text, most)
 }
 
 // noLimit marks the side on which a reading has none.
@@ -100,5 +135,9 @@ func (g Gauge) Asks(system unit.System) string {
 // Shows prints a reading with as many figures as it takes for the printed number to be judged as the reading was: nobody is told
 // that 12.2 V is less than 12.2 V.
 func (g Gauge) Shows(reading unit.Quantity, system unit.System) string {
-	return reading.TextAs(system, func(printed unit.Quantity) bool { return g.Judge(printed) == g.Judge(reading) })
+	return reading.TextAs(system, func(printed unit.Quantity) bool {
+		_, doubted := g.Doubt(reading)
+		_, also := g.Doubt(printed)
+		return g.Judge(printed) == g.Judge(reading) && also == doubted
+	})
 }

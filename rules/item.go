@@ -29,6 +29,9 @@ type Item struct {
 	When *Condition `json:"when,omitempty" jsonschema:"example={\"fact\": \"station.night\"\\, \"is\": true}"`
 	// ForEach repeats the item for every member of a family of facts.
 	ForEach string `json:"for_each,omitempty" jsonschema:"example=power.batteries"`
+	// Beyond says when more is good than the response asks for: up to which limit of the reading, and on what condition. It is left
+	// out where the response names that limit itself.
+	Beyond string `json:"beyond,omitempty" jsonschema:"example=up to {wind.greatest_m_s} only where the scale reads {lift.neck_kg up} or more"`
 	// Notes say how or why, in small print.
 	Notes string `json:"notes,omitempty" jsonschema:"example=hang nothing else on the neck while weighing"`
 	// Source says on whose authority.
@@ -52,12 +55,28 @@ type Reading struct {
 	AtLeast *Limit `json:"at_least,omitempty" jsonschema:"example=20 %"`
 	// AtMost is the greatest reading that is good.
 	AtMost *Limit `json:"at_most,omitempty" jsonschema:"example=60 m"`
+	// Expected is what a reading should be as well: one that is not is doubted, and the person in charge may overrule the doubt.
+	Expected []*Expectation `json:"expected,omitempty" jsonschema:"maxItems=4,example=[{\"at_most\": {\"fact\": \"air.pressure_standard_pa\"\\, \"times\": 1.03}\\, \"text\": \"this looks like a pressure reduced to sea level\"\\, \"hint\": \"read it without the correction\"}]"`
 	// NotBelow is the item of the same list whose reading this one cannot be below: a gust is no less than the mean wind.
 	NotBelow string `json:"not_below,omitempty" jsonschema:"example=preflight.wind"`
 	// Replaces is the fact whose computed value the reading is the measured value of.
 	Replaces string `json:"replaces,omitempty" jsonschema:"example=lift.neck_kg"`
 	// Feeds are the values of the manifest that the reading takes the place of, as JSON pointers.
 	Feeds []string `json:"feeds,omitempty" jsonschema:"example=[\"/station/wind/speed\"]"`
+
+	Node *jsontree.Node `json:"-"`
+}
+
+// An Expectation is what an honest reading of a sound kit should keep to.
+type Expectation struct {
+	// AtLeast is the least that is expected.
+	AtLeast *Limit `json:"at_least,omitempty" jsonschema:"example=900 hPa"`
+	// AtMost is the most that is expected; one of the two stands here.
+	AtMost *Limit `json:"at_most,omitempty" jsonschema:"example=1050 hPa"`
+	// Text says what another reading is likely to mean; facts may stand in braces.
+	Text string `json:"text" jsonschema:"minLength=1,example=this looks like a pressure reduced to sea level"`
+	// Hint says what to do about it.
+	Hint string `json:"hint" jsonschema:"minLength=1,example=read the barometer without its correction for height"`
 
 	Node *jsontree.Node `json:"-"`
 }

@@ -15,15 +15,22 @@ type (
 		sources           []string
 	}
 	itemPlan struct {
-		when                       *test
-		challenge, response, notes template
-		reading                    *readingPlan
-		sources                    []string
+		when                *test
+		challenge, response template
+		beyond, notes       template
+		reading             *readingPlan
+		sources             []string
 	}
 	readingPlan struct {
 		dim         unit.Dimension
 		low, high   unit.Quantity
 		least, most *operand
+		expected    []expectation
+	}
+	expectation struct {
+		side       unit.Side
+		limit      *operand
+		text, hint template
 	}
 	cautionPlan struct {
 		when                           *test

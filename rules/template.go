@@ -18,12 +18,14 @@ type piece struct {
 	side *unit.Side // on which a fact that is a limit is rounded, or nil for the nearest number
 }
 
-// The words that a template may use besides facts; all but subject belong to a rule's own messages.
+// The words that a template may use besides facts; value, limit and margin belong to a rule's own messages.
 const (
 	wordValue   = "value"
 	wordLimit   = "limit"
 	wordMargin  = "margin"
 	wordSubject = "subject"
+	wordLeast   = "least" // the limits of an item's reading
+	wordMost    = "most"
 )
 
 // parseTemplate takes a text apart. It fails for a brace without its partner and for empty braces.
@@ -42,7 +44,7 @@ func parseTemplate(text string) (template, error) {
 		switch name := rest[i+1 : i+1+end]; name {
 		case "":
 			return nil, fmt.Errorf("the braces in %q are empty", text)
-		case wordValue, wordLimit, wordMargin, wordSubject:
+		case wordValue, wordLimit, wordMargin, wordSubject, wordLeast, wordMost:
 			t = append(t, piece{word: name})
 		default:
 			t = append(t, factPiece(name))

@@ -33,7 +33,7 @@ func (s Station) GreatestWind() (WindLimit, error) {
 		return WindLimit{}, err
 	}
 	if tight.by < 0 {
-		return WindLimit{}, fmt.Errorf("%w: even in calm the %s does not hold", ErrNone, tight.tight)
+		return WindLimit{}, none("even in calm the %s does not hold", tight.tight)
 	}
 	holds, fails := unit.Speed(0), unit.Speed(4)
 	for ; ; holds, fails = fails, 2*fails {
@@ -44,7 +44,7 @@ func (s Station) GreatestWind() (WindLimit, error) {
 			break
 		}
 		if fails > strongest {
-			return WindLimit{}, fmt.Errorf("%w: no wind to %v breaks a criterion", ErrNone, strongest)
+			return WindLimit{}, none("no wind to %v breaks a criterion", strongest)
 		}
 	}
 	limit, err := s.first(holds, fails)

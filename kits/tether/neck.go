@@ -59,7 +59,7 @@ func (n Need) NeckLiftNeeded() (Fill, error) {
 			break
 		}
 		if holds > fullest*least {
-			return Fill{}, fmt.Errorf("%w: at no fill the %s holds in a wind of %v", ErrNone, tight.tight, n.Wind)
+			return Fill{}, none("there is no fill with which the %s holds in a wind of %v", tight.tight, n.Wind)
 		}
 	}
 	found, err := zero(func(gross float64) (float64, error) {
@@ -101,7 +101,7 @@ func (n Need) check() error {
 		return fmt.Errorf("%w: share of lift kept of %v; it must be at most 1", ErrInput, n.Kept)
 	}
 	if n.LowestHeight > n.Line.Length {
-		return fmt.Errorf("%w: even in calm %v of line do not reach %v", ErrNone, n.Line.Length, n.LowestHeight)
+		return none("even in calm %v of line do not reach %v", n.Line.Length, n.LowestHeight)
 	}
 	return n.Demand.check()
 }

@@ -14,8 +14,16 @@ var (
 	ErrNoLift      = errors.New("tether: the balloon does not lift its line")
 	ErrOnGround    = errors.New("tether: the line would lie on the ground")
 	ErrNotConverge = errors.New("tether: did not converge")
-	ErrNone        = errors.New("tether: none")
+	ErrNone        = errors.New("tether: there is no answer")
 )
+
+// none says in a whole sentence why a search has no answer. It is an ErrNone.
+func none(format string, args ...any) error { return noAnswer(fmt.Sprintf("tether: "+format, args...)) }
+
+type noAnswer string
+
+func (n noAnswer) Error() string   { return string(n) }
+func (noAnswer) Is(err error) bool { return err == ErrNone }
 
 // A Line is the tether as paid out.
 type Line struct {

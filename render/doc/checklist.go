@@ -93,6 +93,9 @@ func (s *sheet) row(step rules.Step, number, who, said string) page.CheckRow {
 	} else if step.Role != who {
 		notes = append(notes, step.Role)
 	}
+	if step.Beyond != "" {
+		notes = append(notes, step.Beyond)
+	}
 	if step.Notes != "" && step.Notes != said {
 		notes = append(notes, step.Notes)
 	}

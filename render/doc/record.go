@@ -23,7 +23,14 @@ func Record(in *Input, r *walk.Record, story *walk.Story) (*page.Document, error
 
 func (s *sheet) record(r *walk.Record, story *walk.Story) {
 	first, last := r.Entries[0], r.Entries[len(r.Entries)-1]
-	s.add(s.recordVerdict(r), page.Space(2), page.KeyValues{
+	if n := len(story.Flights) - 1; n >= 0 && story.Flights[n].Decided != nil {
+		s.add(s.launched(story.Flights[n].Decided), page.Space(2))
+	}
+	s.add(s.recordVerdict(r), page.Space(2))
+	if len(story.Open) > 0 {
+		s.paragraph(s.say("record.aloft-open", "what", strings.Join(story.Open, "; ")))
+	}
+	s.add(page.KeyValues{
 		{Key: s.say("record.began"), Value: page.Plain(stamp(first.At))}, {Key: s.say("record.ended"), Value: page.Plain(stamp(last.At))},
 		{Key: s.say("record.program"), Value: page.Plain(first.Opening.Program)},
 		{Key: s.say("record.check"), Value: page.Code(r.Chain.String())},
@@ -40,6 +47,11 @@ func (s *sheet) record(r *walk.Record, story *walk.Story) {
 	s.heading(1, s.say("record.lines"))
 	s.add(s.everyLine(r.Entries))
 	s.add(page.Space(4), s.signatures("record.in-charge", "record.kept"))
+}
+
+// launched is what was decided before the last launch, as a bar: what was still to be checked aloft does not change it.
+func (s *sheet) launched(d *walk.Decision) page.Figure {
+	return s.sign(s.verdictWord(d.Verdict), s.say("record.decided", "time", stamp(d.At), "who", d.Who, "n", digits(d.N)), d.Verdict != walk.GO)
 }
 
 // recordVerdict is the last verdict as a bar, and whether the record is whole.
@@ -106,7 +118,7 @@ func (s *sheet) addOr(t page.Table, empty string) {
 // flights are the times up and down, and what they add up to.
 func (s *sheet) flights(story *walk.Story) {
 	s.heading(1, s.say("record.flights"))
-	t := page.Table{Columns: []page.Column{{Title: s.say("record.up"), Weight: 1}, {Title: s.say("record.down"), Weight: 1}, {Title: s.say("record.time"), Align: page.Right}}}
+	t := page.Table{Columns: []page.Column{{Title: s.say("record.up"), Weight: 1}, {Title: s.say("record.down"), Weight: 1}, {Title: s.say("record.time"), Align: page.Right}, {Title: s.say("record.decision"), Weight: 1}}}
 	for _, f := range story.Flights {
 		down, span := s.say("record.still-up"), "–"
 		if !f.Down.IsZero() {
@@ -115,7 +127,11 @@ func (s *sheet) flights(story *walk.Story) {
 				span = walk.Span(f.Down.Sub(f.Up))
 			}
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(stamp(f.Up), down, span)})
+		decision := "–"
+		if d := f.Decided; d != nil {
+			decision = s.verdictWord(d.Verdict) + " " + hour(d.At) + ", " + d.Who
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(stamp(f.Up), down, span, decision)})
 	}
 	s.addOr(t, "record.no-flight")
 	hours := page.Table{Columns: []page.Column{{Title: s.say("bill.ref"), Whole: true}, {Title: s.say("record.set")}, {Title: s.say("record.flown"), Align: page.Right}, {Title: s.say("record.times"), Align: page.Right}}}

@@ -131,6 +131,12 @@ func read(s *State, e *Entry) error {
 	outcome := rules.NotShown
 	if now, ok := s.now.find(s.List, one.key); ok {
 		outcome, e.Response, e.Value = now.Reading.Judge(q), now.Response, now.Reading.Shows(q, s.kit.System)
+		if doubt, is := now.Reading.Doubt(q); is && outcome == rules.Met {
+			outcome, e.Doubt = rules.NotMet, doubt.Text
+			if !doubt.Limit.Known() {
+				outcome = rules.NotShown
+			}
+		}
 	}
 	e.Outcome = outcome.String()
 	if set := s.fitted(one.Subject); s.isBattery(one.step) && s.aloft() && outcome == rules.NotMet && set != nil && (e.Label == "" || e.Label == set.Label) {
@@ -247,12 +253,12 @@ func overrule(s *State, e *Entry) error {
 		switch {
 		case err != nil:
 			return err
-		case one.Critical || one.Hold:
+		case !one.may():
 			return refuse("see that it is done", "%q is critical, and cannot be overruled", one.Challenge)
 		case one.state == settled:
 			return refuse("", "%q is settled", one.Challenge)
 		}
-		s.overruled[itemKey(one.key)] = overruling{e.N, e.Who, e.Text, aboutItem(one.step, one.answer)}
+		s.overruled[itemKey(one.key)] = overruling{e.N, e.Who, e.Text, one.about()}
 		return nil
 	}
 	for _, f := range s.now.findings {

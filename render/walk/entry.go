@@ -70,8 +70,20 @@ type Entry struct {
 	Response  string   `json:"response,omitempty"`
 	Value     string   `json:"value,omitempty"`   // of a reading or weighing, as it was understood
 	Outcome   string   `json:"outcome,omitempty"` // of a reading against its limits
+	Doubt     string   `json:"doubt,omitempty"`   // of a reading that its limits allow: what it is likely to mean
 	Verdict   Verdict  `json:"verdict,omitempty"`
 	Because   []string `json:"because,omitzero"` // what stands against it, where that has changed
+	Open      []string `json:"open,omitzero"`    // what is to be checked while the balloon is up, where that has changed
+
+	Decided *Decision `json:"decided,omitempty"` // of Up: on what it went up
+}
+
+// A Decision is what the person in charge decided before a launch.
+type Decision struct {
+	Verdict Verdict   `json:"verdict"`
+	At      time.Time `json:"at"`
+	Who     string    `json:"who"`
+	N       int       `json:"n"` // the entry with which the balloon was let go
 }
 
 // An Opening is what the rest of a record is about. The manifest is all of it, overlays merged, so that a record can be gone

@@ -38,13 +38,17 @@ func up(s *State, e *Entry) error {
 		return refuse("", "the balloon is up since %s", latest(s.Flights).Format("15:04"))
 	}
 	if s.List == Preflight {
-		if v := s.decide(e.At); v.Word != GO {
+		v := s.decide(e.At)
+		if v.Word != GO {
 			return refuse(v.mend(), "the verdict is %s", v.Word)
 		}
+		e.Decided = &Decision{Verdict: v.Word, At: e.At, Who: e.Who, N: e.N}
 		if at := s.gateAt(); at >= 0 {
-			if gate := s.standings(Preflight)[at]; !gate.state.behind() {
+			gate := s.standings(Preflight)[at]
+			if !gate.state.behind() {
 				return refuse("the person in charge answers "+quote(gate.Challenge)+" first", "the balloon has not been let go")
 			}
+			e.Decided.At, e.Decided.Who, e.Decided.N = gate.answer.at, gate.answer.who, gate.answer.n
 		}
 	}
 	return s.timely(e)

@@ -72,10 +72,28 @@ var deeds = map[Kind]func(*State, *Entry) error{
 	Up: up, Down: down, Recover: goHome, Count: count, Damage: harm, Note: note, Close: finish,
 }
 
+// answers are words that somebody types who takes the question for a name for another one. A record says who did what, and nobody is
+// called "y".
+var answers = []string{
+	"y", "yes", "n", "no", "ok", "okay", "go", "no-go", "nogo", "stop", "done", "skip", "quit", "q", "exit", "help", "list", "up", "down", "home", "close", "me", "none", "nobody",
+}
+
+// CheckName refuses a name that is none: an answer, a number, a reading.
+func CheckName(name string) error {
+	first, _ := utf8.DecodeRuneInString(name)
+	if slices.Contains(answers, strings.ToLower(strings.TrimRight(name, ".!?"))) || unicode.IsDigit(first) || !strings.ContainsFunc(name, unicode.IsLetter) {
+		return refuse("write the name that the record is to have, such as Ada", "%q is no name of a person", name)
+	}
+	return nil
+}
+
 // join adds somebody to the crew, or changes what they do. Only the person in charge can hand the charge to another.
 func join(s *State, e *Entry) error {
 	if e.Name == "" {
 		return refuse("write a name", "nobody is named who joins")
+	}
+	if err := CheckName(e.Name); err != nil {
+		return err
 	}
 	if e.Who == "" {
 		e.Who = e.Name

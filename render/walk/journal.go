@@ -52,6 +52,9 @@ func (e Entry) Line() string {
 		if e.Outcome != "met" {
 			text += " (" + e.Outcome + ")"
 		}
+		if e.Doubt != "" {
+			text += ": " + e.Doubt
+		}
 		return text
 	case Clear:
 		return asked + ": taken back"
@@ -134,4 +137,4 @@ func Kinds() []Kind {
 }
 
 // Verdicts lists every verdict.
-func Verdicts() []Verdict { return []Verdict{GO, NoGo, NotShown, Complete, NotComplete} }
+func Verdicts() []Verdict { return []Verdict{GO, NoGo, NotShown, ToCheck, Complete, NotComplete} }

@@ -25,6 +25,9 @@ type judgement struct {
 	lists    map[string][]step
 	cautions []rules.Alert
 	values   map[string]fact.Value
+
+	amiss   []string        // keys of the readings that their limits do not allow
+	without map[string]bool // rules, by ruleKey, that are met when these readings are left out: they follow from them
 }
 
 // watched are the facts that a crew watches, with what they are called on a screen.
@@ -59,7 +62,7 @@ func keyOf(item, subject string) string {
 
 // judge computes everything from the readings so far. A reading that the manifest cannot take is refused.
 func (s *State) judge() (*judgement, error) {
-	facts, err := s.readings("").Look(s.kit.Manifest)
+	facts, err := s.readings().Look(s.kit.Manifest)
 	var problems diag.Problems
 	if errors.As(err, &problems) {
 		return nil, refuse(problems[0].Fix, "this does not fit the manifest: %s", problems[0].What)
@@ -67,7 +70,35 @@ func (s *State) judge() (*judgement, error) {
 		return nil, err
 	}
 	j := s.kit.judge(facts)
-	return j, s.unbiased(j)
+	if err := s.unbiased(j); err != nil {
+		return nil, err
+	}
+	return j, s.trace(j)
+}
+
+// trace finds out which rules are broken only by readings that are amiss themselves: what mends those mends these, and nobody at a
+// launch site builds another kit.
+func (s *State) trace(j *judgement) error {
+	for _, list := range []string{Preflight, Recovery} {
+		for _, st := range j.lists[list] {
+			a := s.answers[st.key]
+			if st.Reading != nil && a.reads != nil && (len(a.feeds) > 0 || a.replaces != "") && amiss(st.Reading, *a.reads) {
+				j.amiss = append(j.amiss, st.key)
+			}
+		}
+	}
+	if len(j.amiss) == 0 {
+		return nil
+	}
+	facts, err := s.readings(j.amiss...).Look(s.kit.Manifest)
+	if err != nil {
+		return err
+	}
+	j.without = map[string]bool{}
+	for _, f := range rules.Evaluate(s.kit.Packs, facts, crew.Options(s.kit.Manifest, s.kit.System)) {
+		j.without[ruleKey(f.Rule, f.Subject)] = f.Outcome == rules.Met
+	}
+	return nil
 }
 
 func (k *Kit) judge(f *kits.Glance) *judgement {
@@ -97,6 +128,12 @@ func (k *Kit) judge(f *kits.Glance) *judgement {
 	return j
 }
 
+// amiss reports whether a reading is not what its limits allow, or what is expected of it.
+func amiss(g *rules.Gauge, reading unit.Quantity) bool {
+	_, doubted := g.Doubt(reading)
+	return doubted || g.Judge(reading) == rules.NotMet
+}
+
 // asked puts the limit of a reading in the place of what was planned: what is asked must be what is judged, and here the limit
 // moves with what is measured.
 func (k *Kit) asked(st rules.Step) rules.Step {
@@ -106,12 +143,12 @@ func (k *Kit) asked(st rules.Step) rules.Step {
 	return st
 }
 
-// readings gathers what was measured, the later of two for one value; without leaves one step's reading out.
-func (s *State) readings(without string) kits.Readings {
+// readings gathers what was measured, the later of two for one value; without leaves the readings of some steps out.
+func (s *State) readings(without ...string) kits.Readings {
 	r := kits.Readings{Values: map[string]unit.Quantity{}, Facts: map[string]unit.Quantity{}}
 	keys := make([]string, 0, len(s.answers))
 	for key, a := range s.answers {
-		if a.reads != nil && key != without {
+		if a.reads != nil && !slices.Contains(without, key) {
 			keys = append(keys, key)
 		}
 	}

@@ -16,6 +16,8 @@ type standing struct {
 	why    string // what is wrong with it, or why it is open again
 	answer answer
 	barred string // why it cannot be answered yet, or empty
+
+	doubt rules.Expected // what a reading that its limits allow does not keep to
 }
 
 // phase is the state of a step.
@@ -112,16 +114,38 @@ func (s *State) turn() []string {
 
 // stand judges one step by its own answer.
 func (s *State) stand(st step) standing {
+	one := s.judged(st)
+	if o, ok := s.overruled[itemKey(st.key)]; ok && one.state != settled {
+		switch {
+		case o.about == one.about() && one.may():
+			one.state, one.why = overruled, o.who+": "+o.reason
+		case one.why == "":
+			one.why = "what was overruled has changed since"
+		}
+	}
+	return one
+}
+
+// may reports whether the person in charge may overrule a step: not what is critical, unless it is no more than a doubt.
+func (one standing) may() bool {
+	return one.doubted() || !one.Critical && !one.Hold
+}
+
+func (one standing) doubted() bool { return one.doubt.Text != "" }
+
+// level is how much a step weighs that stands against a pass.
+func (one standing) level() rules.Level {
+	if one.may() {
+		return rules.Should
+	}
+	return rules.Must
+}
+
+// judged is a step as it stands by its own answer, whatever was overruled.
+func (s *State) judged(st step) standing {
 	one := standing{step: st, state: open}
 	a, answered := s.answers[st.key]
 	one.answer = a
-	if o, ok := s.overruled[itemKey(st.key)]; ok {
-		if o.about == aboutItem(st, a) {
-			one.state, one.why = overruled, o.who+": "+o.reason
-			return one
-		}
-		one.why = "what was overruled has changed since"
-	}
 	switch {
 	case st.tally != nil:
 		one.state, one.why = s.standTally(st)
@@ -133,7 +157,7 @@ func (s *State) stand(st step) standing {
 	case st.Reading != nil && a.reads != nil:
 		switch st.Reading.Judge(*a.reads) {
 		case rules.Met:
-			one.state = settled
+			s.doubt(&one)
 		case rules.NotMet:
 			one.state, one.why = failed, "reads "+st.Reading.Shows(*a.reads, s.kit.System)+"; "+st.Response
 		default:
@@ -147,6 +171,20 @@ func (s *State) stand(st step) standing {
 		one.state = settled
 	}
 	return one
+}
+
+// doubt holds a reading that its limits allow against what is expected besides.
+func (s *State) doubt(one *standing) {
+	e, doubted := one.Reading.Doubt(*one.answer.reads)
+	switch {
+	case !doubted:
+		one.state = settled
+	case !e.Limit.Known():
+		one.state, one.why, one.doubt = unknown, "what is expected of this reading is not shown", e
+	default:
+		one.state, one.doubt = failed, e
+		one.why = fmt.Sprintf("reads %s, and %s was expected: %s", one.Reading.Shows(*one.answer.reads, s.kit.System), e.Asks(s.kit.System), e.Text)
+	}
 }
 
 // outrun reports whether a reading is below one that it cannot be below, which was taken after it.
@@ -203,7 +241,7 @@ func itemKey(key string) string { return "item " + key }
 
 func ruleKey(rule, subject string) string { return "rule " + keyOf(rule, subject) }
 
-// aboutItem says what an overruling of a step was about: its words, and its answer.
-func aboutItem(st step, a answer) string {
-	return fmt.Sprint(st.Challenge, "\n", st.Response, "\n", a.done, "\n", a.text)
+// about says what an overruling of a step was about: its words, and its answer.
+func (one standing) about() string {
+	return fmt.Sprint(one.Challenge, "\n", one.Response, "\n", one.answer.done, "\n", one.answer.text, "\n", one.doubt.Text)
 }

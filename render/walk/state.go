@@ -176,6 +176,10 @@ func (s State) record(e Entry) (State, Entry, error) {
 	e.Seen = 0 // it said how to treat the input, and means nothing afterwards
 	v := s.decide(e.At)
 	e.Verdict = v.Word
+	if s.List == Preflight && s.aloft() && (e.Do == Up || !slices.Equal(v.Open, s.Open)) {
+		e.Open = listed(v.Open)
+		s.Open = e.Open
+	}
 	if because := v.because(); !slices.Equal(because, s.because) {
 		e.Because, s.because = because, because
 	}

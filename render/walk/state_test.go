@@ -24,7 +24,7 @@ func TestAWholeWalk(t *testing.T) {
 	p.do(join("Ada", "launch", true), join("Bo", "winch", false)).through("preflight.launch")
 	p.is(walk.GO).refused(walk.Input{Do: walk.Up}, "has not been let go")
 	p.do(walk.Input{Do: walk.Done, Item: "preflight.launch"}).is(walk.GO).do(walk.Input{Do: walk.Up})
-	p.is(walk.NotShown).through("").is(walk.GO)
+	p.is(walk.ToCheck).through("").is(walk.GO)
 	p.do(walk.Input{Do: walk.Down}, walk.Input{Do: walk.Recover}).is(walk.NotComplete).through("").is(walk.Complete)
 	p.do(walk.Input{Do: walk.Close}).refused(walk.Input{Do: walk.Note, Text: "more"}, "closed")
 }

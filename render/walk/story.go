@@ -19,6 +19,7 @@ type Story struct {
 	Flights  []Flight
 	Sets     []Set
 	Damage   []Damaged
+	Open     []string // what was still to be checked when the balloon was last up
 
 	counted map[string]int
 	last    time.Time // of the latest entry
@@ -33,7 +34,10 @@ type Member struct {
 }
 
 // A Flight is the time from leaving the ground to being on it again; Down is zero while the balloon is up.
-type Flight struct{ Up, Down time.Time }
+type Flight struct {
+	Up, Down time.Time
+	Decided  *Decision // nil where it is told afterwards
+}
 
 // A Set is one set of a battery in use: in from when its voltage was read to when that of the next was.
 type Set struct {
@@ -76,6 +80,9 @@ func (s Story) clone() Story {
 // take goes on with an entry that has been found right.
 func (s *Story) take(e Entry) {
 	s.last, s.latest = e.At, later(s.latest, e.At)
+	if e.Open != nil {
+		s.Open = e.Open
+	}
 	switch e.Do {
 	case Begin, Recover:
 		s.List = cmp.Or(e.List, Recovery)
@@ -86,7 +93,7 @@ func (s *Story) take(e Entry) {
 			s.fit(e.Part, e.Label, e.Value, e.At)
 		}
 	case Up:
-		s.Flights = append(s.Flights, Flight{Up: e.when()})
+		s.Flights = append(s.Flights, Flight{Up: e.when(), Decided: e.Decided})
 		for _, ref := range s.batteries() {
 			if s.fitted(ref) == nil {
 				s.Sets = append(s.Sets, Set{Battery: ref, Label: firstSet, On: e.when()})

@@ -4,9 +4,11 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
+	"hoistbook/kits"
 	"hoistbook/kits/unit"
 	"hoistbook/rules"
 )
@@ -14,11 +16,12 @@ import (
 // A Verdict is what everything together says now.
 type Verdict string
 
-// The verdicts. Only the first of each pair is a pass.
+// The verdicts. Only GO and COMPLETE are a pass.
 const (
 	GO          Verdict = "GO"
 	NoGo        Verdict = "NO-GO"
 	NotShown    Verdict = "NOT SHOWN YET"
+	ToCheck     Verdict = "STILL TO CHECK" // it went up on a GO, nothing stands against it, and items aloft are open
 	Complete    Verdict = "COMPLETE"
 	NotComplete Verdict = "NOT COMPLETE"
 )
@@ -43,7 +46,7 @@ type Reason struct {
 type decision struct {
 	Word    Verdict
 	Reasons []Reason
-	Open    int
+	Open    []string // the challenges of what is open
 }
 
 // decide weighs everything at a time.
@@ -60,7 +63,11 @@ func (s *State) decideBy(items []standing, at time.Time) decision {
 	s.weighRules(&d)
 	s.weighItems(&d, items)
 	s.weighTime(&d, at)
-	return d.settle(GO, NoGo, NotShown)
+	d = d.settle(GO, NoGo, NotShown)
+	if s.aloft() && len(d.Reasons) == 0 && len(d.Open) > 0 {
+		d.Word = ToCheck
+	}
+	return d
 }
 
 // inScope are the items that must be settled now: on the ground those up to where the balloon is let go, in the air all.
@@ -89,7 +96,7 @@ const followsFrom = "mend what is not met first; this follows from it"
 // weighRules takes in what the rules find. A SHOULD that is not met stands against a GO until the person in charge has
 // overruled it, as it was then; one that the manifest waives has its reason there.
 func (s *State) weighRules(d *decision) {
-	musts := 0
+	musts, cause := 0, s.cause()
 	for _, f := range s.now.findings {
 		if f.Level == rules.Must {
 			musts++
@@ -102,27 +109,65 @@ func (s *State) weighRules(d *decision) {
 		if f.Subject != "" {
 			title = f.Subject + ": " + title
 		}
-		mend := f.Hint
-		if strings.Contains(mend, rules.NotShown.String()) { // by a number that nobody knows nothing can be mended
-			mend = followsFrom
-		}
-		d.add(Reason{Rule: f.Rule, Subject: f.Subject, Level: string(f.Level), Outcome: f.Outcome.String(), Title: title, Text: f.Message, Mend: mend, May: f.Level == rules.Should})
+		d.add(Reason{
+			Rule: f.Rule, Subject: f.Subject, Level: string(f.Level), Outcome: f.Outcome.String(), Title: title, Text: told(f), Mend: s.mendRule(f, cause),
+			May: f.Level == rules.Should,
+		})
 	}
 	if musts == 0 {
 		d.add(Reason{Level: "must", Outcome: "not shown", Title: "Rules have judged", Text: "no rule at hand has shown anything about this kit", Mend: "give rule packs"})
 	}
 }
 
+// told is what a rule found. Where a number lacks, a crew is told its name, and not its id.
+func told(f rules.Finding) string {
+	about, ok := kits.Catalogue{}.Describe(f.Missing)
+	if !ok {
+		return f.Message
+	}
+	name, _, _ := strings.Cut(about.Title, ":")
+	return name + strings.TrimPrefix(f.Message, f.Missing)
+}
+
+// cause says how the readings that are amiss are mended, if there are any.
+func (s *State) cause() string {
+	if len(s.now.amiss) == 0 {
+		return ""
+	}
+	var numbers []string
+	mend := ""
+	for _, one := range s.standings(s.List) {
+		if slices.Contains(s.now.amiss, one.key) {
+			numbers, mend = append(numbers, strconv.Itoa(one.number)), s.mendItem(one)
+		}
+	}
+	switch len(numbers) {
+	case 0:
+		return ""
+	case 1:
+		return fmt.Sprintf("this follows from item %s: %s", numbers[0], mend)
+	}
+	return "this follows from what is read at items " + strings.Join(numbers, ", ") + ": mend those first"
+}
+
+// mendRule says what to do about a rule. One that only readings have broken which are amiss themselves is mended with them.
+func (s *State) mendRule(f rules.Finding, cause string) string {
+	if cause != "" && s.now.without[ruleKey(f.Rule, f.Subject)] {
+		return cause
+	}
+	if f.Hint == "" || strings.Contains(f.Hint, rules.NotShown.String()) { // by a number that nobody knows nothing can be mended
+		return followsFrom
+	}
+	return f.Hint
+}
+
 func (s *State) weighItems(d *decision, items []standing) {
 	for _, one := range items {
 		switch one.state {
 		case open:
-			d.Open++
+			d.Open = append(d.Open, one.Challenge)
 		case failed, unknown:
-			level := rules.Should
-			if one.Critical || one.Hold {
-				level = rules.Must
-			}
+			level := one.level()
 			d.add(Reason{
 				Item: one.ID, Subject: one.Subject, Number: one.number, Level: string(level), Outcome: string(one.state), Title: one.Challenge,
 				Text: cmp.Or(one.why, "answered: not done"), Mend: s.mendItem(one), May: level == rules.Should, n: one.answer.n,
@@ -140,6 +185,8 @@ func (s *State) mendItem(one standing) string {
 		return "the person in charge answers it again when it may go on"
 	case one.tally != nil:
 		return "look for it and count again; what stays lost is the reason with which the record is closed"
+	case one.doubted():
+		return one.doubt.Hint
 	case one.state == unknown:
 		return followsFrom
 	case one.Reading != nil && one.answer.reads == nil:
@@ -209,7 +256,7 @@ func (d decision) settle(pass, against, notYet Verdict) decision {
 	switch {
 	case len(d.against()) > 0:
 		d.Word = against
-	case len(d.Reasons) > 0 || d.Open > 0:
+	case len(d.Reasons) > 0 || len(d.Open) > 0:
 		d.Word = notYet
 	default:
 		d.Word = pass
@@ -239,8 +286,8 @@ func (d decision) mend() string {
 	switch {
 	case len(d.Reasons) > 0:
 		return cmp.Or(d.Reasons[0].Mend, "see "+d.Reasons[0].Title)
-	case d.Open == 1:
+	case len(d.Open) == 1:
 		return "one item is open"
 	}
-	return fmt.Sprintf("%d items are open", d.Open)
+	return fmt.Sprintf("%d items are open", len(d.Open))
 }

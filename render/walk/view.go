@@ -79,6 +79,7 @@ type Item struct {
 	Notes     string  `json:"notes,omitempty"`
 	Hold      bool    `json:"hold,omitempty"`
 	Critical  bool    `json:"critical,omitempty"`
+	May       bool    `json:"may,omitempty"` // the person in charge may overrule it
 	State     string  `json:"state"`
 	Why       string  `json:"why,omitempty"`
 	Barred    string  `json:"barred,omitempty"`
@@ -141,10 +142,13 @@ func (s State) View(at time.Time) View {
 	d := s.decide(at)
 	v := View{
 		Kit: m.Kit.Name, Revision: string(m.Kit.Revision), Digest: m.ShortDigest(), List: s.List, N: s.n, Closed: s.closed,
-		Verdict: d.Word, Summary: s.summary(d), Reasons: listed(d.Reasons), Open: d.Open, Turn: listed(s.turn()),
+		Verdict: d.Word, Summary: s.summary(d), Reasons: listed(d.Reasons), Open: len(d.Open), Turn: listed(s.turn()),
 		Leader: s.Leader(), Crew: listed(s.Crew), Roles: listed(s.roles()), Limits: listed(s.limits()), Measured: listed(s.measured()), Clock: s.clockSays(at), Aloft: s.aloft(), Damage: s.Damage, Journal: tail(s.journal, 40),
 	}
 	v.Phases = listed(s.phases())
+	if s.closed { // nothing is asked any more
+		v.Turn = []string{}
+	}
 	if len(v.Turn) > 0 {
 		v.Next = v.Turn[0]
 	}
@@ -186,11 +190,14 @@ func (s *State) summary(d decision) string {
 		return "The record is closed."
 	}
 	against, unclear := len(d.against()), len(d.Reasons)-len(d.against())
-	text := ""
+	text, open, many := "", "1 item is open", "%d items are open"
+	if s.aloft() && s.List == Preflight {
+		open, many = open+" aloft", many+" aloft"
+	}
 	for _, one := range []struct {
 		n         int
 		one, many string
-	}{{against, "1 thing is not met", "%d things are not met"}, {unclear, "1 thing is not shown", "%d things are not shown"}, {d.Open, "1 item is open", "%d items are open"}} {
+	}{{against, "1 thing is not met", "%d things are not met"}, {unclear, "1 thing is not shown", "%d things are not shown"}, {len(d.Open), open, many}} {
 		said := fmt.Sprintf(one.many, one.n)
 		switch {
 		case one.n == 0:
@@ -204,6 +211,8 @@ func (s *State) summary(d decision) string {
 		text += said
 	}
 	switch {
+	case d.Word == ToCheck:
+		return text + ". " + s.decided() + "."
 	case text != "" && s.aloft() && d.Word == NoGo:
 		return text + ". Mend it at once, or bring the balloon down."
 	case text != "":
@@ -216,6 +225,15 @@ func (s *State) summary(d decision) string {
 		return "Every rule is met as measured. The person in charge may let the balloon go."
 	}
 	return "Every rule is met as measured. The balloon may go up."
+}
+
+// decided says on what the balloon went up.
+func (s *State) decided() string {
+	f := s.Flights[len(s.Flights)-1]
+	if f.Decided == nil {
+		return "Nothing was decided before the launch"
+	}
+	return fmt.Sprintf("It went up on %s, decided at %s by %s", f.Decided.Verdict, clock(f.Decided.At, f.Up), f.Decided.Who)
 }
 
 // limits are the numbers that the crew watches, as they follow from the readings.
@@ -306,7 +324,7 @@ func sentence(text string) string {
 func (s *State) item(one standing) Item {
 	it := Item{
 		Key: one.key, ID: one.ID, Subject: one.Subject, Number: one.number, Role: one.Role, Challenge: one.Challenge, Response: one.Response, Notes: one.Notes,
-		Hold: one.Hold, Critical: one.Critical, State: string(one.state), Why: one.why,
+		Hold: one.Hold, Critical: one.Critical, May: one.may() && !one.state.behind(), State: string(one.state), Why: one.why,
 	}
 	if one.answer.n == 0 {
 		it.Barred = one.barred
@@ -401,6 +419,9 @@ func (s *State) flightOf(at time.Time) []Pair {
 		text := "up " + clock(f.Up, at)
 		if !f.Down.IsZero() {
 			text += ", down " + clock(f.Down, at)
+		}
+		if d := f.Decided; d != nil {
+			all = append(all, Pair{"Decided before it", fmt.Sprintf("%s %s, %s", d.Verdict, clock(d.At, at), d.Who)})
 		}
 		all = append(all, Pair{"Flight", text})
 	}

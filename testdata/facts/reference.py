@@ -483,6 +483,8 @@ def lift_and_line(m, put):
     put("tether.height_m", mean["height"])
     put("tether.drift_m", mean["drift"])
     put("tether.lean_deg", math.degrees(mean["lean"]))
+    put("wind.read_gust_m_s", speed * gust)
+    put("tether.lean_explained_deg", math.degrees(line.stand(speed * gust, gross * kept - hung, fill)["lean"]) + 5)
     put("tether.tension_top_n", mean["top"])
     put("tether.tension_ground_n", mean["ground"])
     put("tether.tension_peak_n", peak["top"])

@@ -169,12 +169,19 @@ func (d *Desk) greet() bool {
 			return d.Stay
 		}
 		name, role := nameAndPart(said)
+		if err := walk.CheckName(name); err != nil {
+			d.say("! " + err.Error())
+			continue
+		}
 		lead := ""
-		if v.Leader == "" {
+		for v.Leader == "" && lead == "" {
 			if lead, ok = d.question("Who is in charge [Enter: you]: "); !ok {
 				return d.Stay
 			}
-			lead = cmp.Or(lead, name)
+			if lead, _ = nameAndPart(cmp.Or(lead, name)); walk.CheckName(lead) != nil {
+				d.say("! " + walk.CheckName(lead).Error() + "; Enter is for " + name)
+				lead = ""
+			}
 		}
 		if d.give(walk.Input{Do: walk.Join, Who: name, Name: name, Role: role, Lead: lead == name && name != ""}) != nil {
 			continue

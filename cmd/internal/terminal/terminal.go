@@ -94,12 +94,13 @@ func isNumber(word string) bool {
 	return strings.ContainsAny(word, "0123456789") && strings.Trim(word, "0123456789.,+-−") == ""
 }
 
-// paragraph prints a text with a hanging indent.
+// paragraph prints a text with a hanging indent; what stands before the first line may be longer.
 func paragraph(w io.Writer, first, rest, text string) {
-	for i, line := range wrap(text, Columns-width(rest)) {
+	taken := strings.Repeat("\x00", max(0, width(first)-width(rest)))
+	for i, line := range wrap(taken+text, Columns-width(rest)) {
 		lead := rest
 		if i == 0 {
-			lead = first
+			lead, line = first, strings.TrimPrefix(line, taken)
 		}
 		fmt.Fprintln(w, strings.TrimRight(lead+line, " "))
 	}

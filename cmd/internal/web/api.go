@@ -7,6 +7,7 @@ import (
 	"io"
 	"mime"
 	"net/http"
+	"syscall"
 	"time"
 
 	"hoistbook/render/walk"
@@ -74,8 +75,17 @@ func (s *Server) do(w http.ResponseWriter, r *http.Request) {
 	case errors.As(err, &refusal):
 		say(w, http.StatusConflict, problem{refusal.What, refusal.Fix})
 	default:
-		say(w, http.StatusInsufficientStorage, problem{What: err.Error()})
+		// what the disk says names files, and is for the terminal
+		say(w, http.StatusInsufficientStorage, problem{What: "the record cannot be written", Fix: "tell whoever has the computer: " + remedy(err)})
 	}
+}
+
+// remedy is what to do at the computer.
+func remedy(err error) string {
+	if errors.Is(err, syscall.ENOSPC) {
+		return "its disk is full, and needs room"
+	}
+	return "its disk takes nothing"
 }
 
 type taken struct {

@@ -116,7 +116,7 @@ async function work() {
 			lost();
 			continue;
 		}
-		lost(status >= 500 ? answer.what : '');
+		lost(status >= 500 && answer.what ? answer.what + (answer.fix ? '; ' + answer.fix : '') : '');
 		await new Promise((go) => setTimeout(go, status === 429 ? 1100 : 1500));
 	}
 	sending = false;
@@ -134,7 +134,7 @@ let lostText = '';
 function lost(why) {
 	const strip = $('lost');
 	let text = lostText || (view && view.clock ? capital(view.clock) + '.' : '');
-	if (queue.length > 0 && (why || !alive)) text = `Not recorded yet: ${queue.map(named).join('; ')}. ${why ? why + '. ' : ''}Trying again.`;
+	if (queue.length > 0 && (why || !alive)) text = `Not recorded yet: ${queue.map(named).join('; ')}. ${why ? capital(why) + '. ' : ''}Trying again.`;
 	else if (!alive && view) text = 'No connection to the walk-through. What you see may be old. Trying again.';
 	if (strip.textContent !== text) strip.textContent = text;
 	strip.hidden = !text;
@@ -261,11 +261,13 @@ function showList() {
 		const place = $('list').children[i].querySelector('.warnings');
 		// the numbers in a caution change with the readings, under the eyes of whoever is typing in an item below it
 		keyed(place, p.cautions ? [{ key: 'w', data: p.cautions, build: () => el('div', {}, cautions(p.cautions, 'w' + i)) }] : []);
-		if (place.firstElementChild && !warned.has(p.title) && p.items.some((it) => it.key === next())) {
+		if (view.closed && !folded && place.firstElementChild) place.querySelector('details').open = false;
+		else if (!view.closed && place.firstElementChild && !warned.has(p.title) && p.items.some((it) => it.key === next())) {
 			warned.add(p.title);
 			place.querySelector('details').open = true;
 		}
 	});
+	folded = view.closed;
 	view.phases.forEach((p, i) => keyed($('list').children[i].querySelector('.items'), p.items.map((it) => {
 		const open = it.key === current();
 		return { key: it.key, data: [it, open, open && [leads(), view.closed, view.leader, it.state !== 'open' && next()]], build: () => item(it, open) };
@@ -288,6 +290,7 @@ function reach(key) {
 }
 
 // cautions are read before the first step of a phase; they open by themselves when the phase is reached.
+let folded = false;       // whether the cautions of a closed record have been folded up
 const warned = new Set(); // titles of the phases whose cautions have opened
 function cautions(all, id) {
 	const words = [...new Set(all.map((c) => c.signal))].join(', ').toUpperCase();
@@ -361,7 +364,7 @@ function ticks(it, id, give) {
 	if (!it.asks) buttons.push(el('button', { type: 'button', class: 'main', 'data-f': id + '-y', click: () => give({ do: 'done' }) }, it.hold ? 'Go on' : 'Done'));
 	const no = fold(id + '-n', it.hold ? 'Stop' : 'Not done', 'Why not', it.hold ? 'Record the stop' : 'Record not done', (t) => give({ do: 'not done', text: t }));
 	buttons.push(no.button); forms.push(no.form);
-	if (leads() && !it.critical && !it.hold && it.state !== 'settled' && it.state !== 'overruled') {
+	if (leads() && it.may) {
 		const o = fold(id + '-o', 'Overrule', 'Reason, which is recorded with your name', 'Overrule', (t) => give({ do: 'overrule', text: t }));
 		buttons.push(o.button); forms.push(o.form);
 	}
