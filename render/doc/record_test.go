@@ -89,6 +89,30 @@ func TestARecordOnPaperSaysWhoWhatAndWhen(t *testing.T) {
 	wants(t, "de", printed(t, r, story, "de", page.A4), "GESPERRT", "NOCH NICHT GEZEIGT")
 }
 
+// What was decided before the launch stands first; what nobody has checked aloft does not change it, and is named below.
+func TestARecordOnPaperTellsTheDecisionFromTheChecksAloft(t *testing.T) {
+	r, _ := kept(t, walk.Preflight, lead)
+	at := r.Entries[1].At
+	r.Entries = append(r.Entries, walk.Entry{
+		N: 3, At: at.Add(time.Hour), Input: walk.Input{Do: walk.Up, Who: "Bo"}, Verdict: walk.ToCheck, Open: []string{"Line out", "Watch"},
+		Decided: &walk.Decision{Verdict: walk.GO, At: at.Add(50 * time.Minute), Who: "Ada", N: 2},
+	})
+	story, err := walk.Tell(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for language, want := range map[string][]string{
+		"en": {"GO", "Decided before the launch, at 2026-05-09 14:51:00 +02:00 by Ada (line 2).", "STILL TO CHECK", "Items aloft that nobody has answered: Line out; Watch.", "GO 14:51:00, Ada"},
+		"de": {"FREI", "Vor dem Start entschieden, 2026-05-09 14:51:00 +02:00 von Ada (Zeile 2).", "NOCH ZU PRÜFEN", "niemand beantwortet hat: Line out; Watch."},
+	} {
+		text := strings.ReplaceAll(printed(t, r, story, language, page.A4), "  ", " ")
+		wants(t, language, text, want...)
+		if decided, checked := strings.Index(text, want[1]), strings.Index(text, want[2]); decided > checked {
+			t.Errorf("%s: what is open stands before what was decided", language)
+		}
+	}
+}
+
 func TestARecordOnPaperSaysWhatCameHome(t *testing.T) {
 	two, one := 2, 1
 	up, down := time.Date(2026, 5, 9, 9, 30, 0, 0, time.FixedZone("", 7200)), time.Date(2026, 5, 9, 12, 45, 0, 0, time.FixedZone("", 7200))

@@ -54,7 +54,7 @@ func (s *State) standings(list string) []standing {
 		if st.Hold {
 			s.holdPoint(&one, before)
 			if !one.state.behind() && stop == "" {
-				stop = fmt.Sprintf("the list stops at %q until the person in charge has answered", st.Challenge)
+				stop = fmt.Sprintf("item %d, %q, comes first", i+1, st.Challenge)
 			}
 		}
 		before.add(one, s.overruled[itemKey(st.key)].n)

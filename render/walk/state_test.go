@@ -118,7 +118,7 @@ func TestHoldPointsStop(t *testing.T) {
 	p := start(t, kitOf(t, "fen-relay", `{}`), walk.Preflight)
 	p.refused(walk.Input{Do: walk.Done, Item: "preflight.in-charge"}, "not in the crew")
 	p.do(join("Bo", "winch", false), join("Ada", "", true))
-	p.refused(walk.Input{Do: walk.Done, Item: "preflight.brake"}, "the list stops at").refused(walk.Input{Do: walk.Done, Item: "preflight.go"}, "is a hold point, and")
+	p.refused(walk.Input{Do: walk.Done, Item: "preflight.brake"}, "comes first").refused(walk.Input{Do: walk.Done, Item: "preflight.go"}, "is a hold point, and")
 	p.through("preflight.go").refused(walk.Input{Do: walk.Done, Who: "Bo", Item: "preflight.go"}, "Ada answers it")
 	p.do(walk.Input{Do: walk.Done, Item: "preflight.go"}, walk.Input{Do: walk.Done, Who: "Bo", Item: "preflight.brake"})
 	// a reading before the hold point changes: it is open again, and the list stops
@@ -130,7 +130,7 @@ func TestHoldPointsStop(t *testing.T) {
 	if it := p.item("preflight.go"); it.State != "open" || !strings.Contains(it.Why, "has changed since") {
 		t.Errorf("with another wind the hold point is %s (%s)", it.State, it.Why)
 	}
-	p.refused(walk.Input{Do: walk.Done, Item: "preflight.line-end"}, "the list stops at")
+	p.refused(walk.Input{Do: walk.Done, Item: "preflight.line-end"}, "comes first")
 	p.do(walk.Input{Do: walk.Done, Item: "preflight.go"}, walk.Input{Do: walk.Done, Item: "preflight.line-end"})
 	p.do(read("preflight.wind", "9 m/s")).refused(walk.Input{Do: walk.Done, Item: "preflight.go"}, "before it, \"Mean wind over ten minutes, at 2 m\", is not met")
 }

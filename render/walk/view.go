@@ -79,7 +79,7 @@ type Item struct {
 	Notes     string  `json:"notes,omitempty"`
 	Hold      bool    `json:"hold,omitempty"`
 	Critical  bool    `json:"critical,omitempty"`
-	May       bool    `json:"may,omitempty"` // the person in charge may overrule it
+	Doubt     bool    `json:"doubt,omitempty"` // it is no more than doubted: the person in charge may overrule it, critical or not
 	State     string  `json:"state"`
 	Why       string  `json:"why,omitempty"`
 	Barred    string  `json:"barred,omitempty"`
@@ -324,7 +324,7 @@ func sentence(text string) string {
 func (s *State) item(one standing) Item {
 	it := Item{
 		Key: one.key, ID: one.ID, Subject: one.Subject, Number: one.number, Role: one.Role, Challenge: one.Challenge, Response: one.Response, Notes: one.Notes,
-		Hold: one.Hold, Critical: one.Critical, May: one.may() && !one.state.behind(), State: string(one.state), Why: one.why,
+		Hold: one.Hold, Critical: one.Critical, Doubt: one.doubted() && !one.state.behind(), State: string(one.state), Why: one.why,
 	}
 	if one.answer.n == 0 {
 		it.Barred = one.barred

@@ -109,6 +109,18 @@ func TestWordingIsPlain(t *testing.T) {
 	})
 }
 
+// An instrument shows one number: what asks for another thing beside it is another item.
+func TestAReadingIsOneNumber(t *testing.T) {
+	entries(t, func(_, entry *jsontree.Node, list string) {
+		if list != "checklist" || entry.Get("reading") == nil {
+			return
+		}
+		if text := entry.Get("challenge"); strings.Contains(text.Text, ", and ") {
+			t.Errorf("%s: %q asks for two things and reads one", text.Place(), text.Text)
+		}
+	})
+}
+
 // The first phase decides whether to begin at all: nearly everything in it is critical, and it ends at a hold point.
 func TestPreflightBeginsWithWhatIsCritical(t *testing.T) {
 	first, critical := 0, 0

@@ -173,12 +173,12 @@ func (d *Desk) greet() bool {
 			d.say("! " + err.Error())
 			continue
 		}
-		lead := ""
+		lead, part := "", ""
 		for v.Leader == "" && lead == "" {
 			if lead, ok = d.question("Who is in charge [Enter: you]: "); !ok {
 				return d.Stay
 			}
-			if lead, _ = nameAndPart(cmp.Or(lead, name)); walk.CheckName(lead) != nil {
+			if lead, part = nameAndPart(cmp.Or(lead, name)); walk.CheckName(lead) != nil {
 				d.say("! " + walk.CheckName(lead).Error() + "; Enter is for " + name)
 				lead = ""
 			}
@@ -188,7 +188,7 @@ func (d *Desk) greet() bool {
 		}
 		d.who = name
 		if lead != name && lead != "" {
-			_ = d.give(walk.Input{Do: walk.Join, Name: lead, Lead: true})
+			_ = d.give(walk.Input{Do: walk.Join, Name: lead, Role: part, Lead: true})
 		}
 	}
 	d.say("Answer with y, with n and the reason, or with a reading and its unit. ? lists what else there is; weigh lists the parts that may be weighed.")

@@ -207,6 +207,15 @@ func TestTheTerminalIsInStep(t *testing.T) {
 	s.types("2.6 m/s").sees("Permission of the landowner")
 }
 
+// Who answers the first question as if it were another one is asked again.
+func TestAnAnswerIsTakenForNoName(t *testing.T) {
+	s := sit(t, "", false).types("y").sees(`"y" is no name of a person`).types("ok, winch hand").sees(`"ok" is no name`).types("Ada, winch hand").sees("in charge [Enter: you]")
+	s.types("Yes").sees(`"Yes" is no name of a person`).sees("Enter is for Ada").types("Bo, launch leader").sees("Bo joins as launch leader, in charge")
+	if crew := s.session.State().Crew; len(crew) != 2 || crew[0].Name != "Ada" || !crew[1].Lead {
+		t.Errorf("the crew is %+v", crew)
+	}
+}
+
 func TestTheRecordSaysWhoDoesWhat(t *testing.T) {
 	s := sit(t, "", false).types("Ada , gas handler", "Bo").sees("Ada joins as gas handler").types("who Cy, winch hand").sees("Cy joins as winch hand")
 	if crew := s.session.State().Crew; len(crew) != 3 || crew[0].Role != "gas handler" || crew[1].Name != "Bo" || !crew[1].Lead || crew[2].Role != "winch hand" {

@@ -10,13 +10,17 @@ import (
 	"net"
 	"net/http"
 	"net/http/cookiejar"
+	"net/http/httptest"
 	"os"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"sync"
+	"syscall"
 	"testing"
 	"time"
 
+	"hoistbook/cmd/internal/live"
 	"hoistbook/render/walk"
 )
 
@@ -174,6 +178,33 @@ func TestThePageIsLight(t *testing.T) {
 	t.Logf("the page and its first view: %d bytes", sum)
 	if sum >= 100_000 {
 		t.Errorf("the page weighs %d bytes, and may weigh less than 100 kB", sum)
+	}
+}
+
+// Of a disk that takes nothing a phone is told what it means and who can help, and not where files lie on somebody's computer.
+func TestARecordThatCannotBeWrittenNamesNoFile(t *testing.T) {
+	k, _ := kitOf(t, "fen-relay")
+	record := filepath.Join(t.TempDir(), "launch-of-the-fen.jsonl")
+	session, _, err := live.Open(record, walk.Preflight, func() (*walk.Kit, error) { return k, nil }, nil, time.Now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := session.Close(); err != nil { // the disk is gone
+		t.Fatal(err)
+	}
+	r := httptest.NewRequest(http.MethodPost, "/do", strings.NewReader(`{"do": "join", "name": "Ada"}`))
+	r.Header.Set("Content-Type", "application/json")
+	w := httptest.NewRecorder()
+	(&Server{Session: session, Now: time.Now}).do(w, r)
+	answer := w.Body.String()
+	if w.Code != http.StatusInsufficientStorage || !strings.Contains(answer, "the record cannot be written") || !strings.Contains(answer, "whoever has the computer") {
+		t.Errorf("got %d %s", w.Code, answer)
+	}
+	if strings.Contains(answer, "launch-of-the-fen") || strings.ContainsRune(answer, filepath.Separator) {
+		t.Errorf("a phone is told %s", answer)
+	}
+	if full := remedy(fmt.Errorf("not recorded: %w", syscall.ENOSPC)); full != "its disk is full, and needs room" {
+		t.Errorf("a full disk is mended by %q", full)
 	}
 }
 

@@ -168,6 +168,10 @@ func TestAWalkOnAPhone(t *testing.T) {
 	p.picture("08-go")
 	p.do(chromedp.Click(css(`[data-f="up"]`)))
 	p.recorded(chromedp.Click(css(`[data-f="up-yes"]`)))
+	p.is(walk.ToCheck)
+	if text := p.eval(`document.getElementById('summary').textContent`); !strings.Contains(text, "aloft. It went up on GO, decided at ") || !strings.Contains(text, " by Ada.") {
+		t.Errorf("just up, the page says %q", text)
+	}
 	p.through("")
 	p.is(walk.GO)
 	p.eval(`scrollTo(0, 0); ''`)
@@ -196,6 +200,7 @@ func TestAWalkOnAPhone(t *testing.T) {
 	p.accessible("at the end, everything open")
 	p.picture("13-end")
 	p.recorded(chromedp.ScrollIntoView(css(`[data-f="close-go"]`)), chromedp.Click(css(`[data-f="close-go"]`)))
+	p.waitFor(`document.querySelectorAll('.cautions[open], .item.open').length === 0`)
 	p.accessible("closed")
 	p.eval(`scrollTo(0, 0); ''`)
 	p.picture("14-closed")

@@ -364,7 +364,7 @@ function ticks(it, id, give) {
 	if (!it.asks) buttons.push(el('button', { type: 'button', class: 'main', 'data-f': id + '-y', click: () => give({ do: 'done' }) }, it.hold ? 'Go on' : 'Done'));
 	const no = fold(id + '-n', it.hold ? 'Stop' : 'Not done', 'Why not', it.hold ? 'Record the stop' : 'Record not done', (t) => give({ do: 'not done', text: t }));
 	buttons.push(no.button); forms.push(no.form);
-	if (leads() && it.may) {
+	if (leads() && (it.doubt || !it.critical && !it.hold) && it.state !== 'settled' && it.state !== 'overruled') {
 		const o = fold(id + '-o', 'Overrule', 'Reason, which is recorded with your name', 'Overrule', (t) => give({ do: 'overrule', text: t }));
 		buttons.push(o.button); forms.push(o.form);
 	}
