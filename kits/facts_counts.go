@@ -14,7 +14,7 @@ import (
 // countFacts say what the kit has and has not. A count of none is known, and is not the same as silence.
 var countFacts = []*Entry{
 	powerLoadCount.Entry, powerBatteryCount.Entry, powerFuseCount.Entry, radioTransmitterCount.Entry, radioReceiverCount.Entry, radioLinkCount.Entry, powerUnfed.Entry,
-	massWeighed.Entry, deflationOnEscape, deflationAny, markersSpacing.Entry, markersVisible.Entry, markersLit, batteryFused, batteryChargeLow.Entry, batteryChargeHigh.Entry,
+	massWeighed.Entry, balloonKind, balloonReused, deflationOnEscape, deflationAny, markersDay, markersSpacing.Entry, markersVisible.Entry, markersLit, batteryFused, batteryChargeLow.Entry, batteryChargeHigh.Entry,
 	anchorKind, anchorHolding.Entry, anchorPull.Entry, reachHeight.Entry, powerLineNeeded.Entry,
 	kitLicence, kitMaintainer, recoveryLabel, recoveryContact, storageLow.Entry, storageHigh.Entry, storageHumidity.Entry, storageCheck.Entry,
 	packingPieces.Entry, packingList,
@@ -77,6 +77,15 @@ var massWeighed = quantity("mass.weighed_share", "%", "Share of the mass aloft t
 		return unit.Ratio(weighed.SI() / massAloft.of(c).SI())
 	})
 
+var balloonKind = word(nil, "balloon.kind", "Kind of envelope", asSaid, []string{string(manifest.Elastic), string(manifest.Fixed)}, policy,
+	func(c *frame, _ string) string {
+		e := envelope(c)
+		return text(c, e.pointer+"/kind", string(e.f.Kind))
+	})
+
+var balloonReused = yesNo(nil, "balloon.reused", "Whether the envelope flies again", "the envelope is no consumable", policy,
+	func(c *frame, _ string) bool { return !envelope(c).part.Consumable })
+
 var deflationOnEscape = yesNo(nil, "balloon.escape_deflation", "Whether the gas is let out by itself when the balloon escapes", "a part's deflation is triggered by escape", policy,
 	func(c *frame, _ string) bool {
 		return has(c, func(p manifest.Part) bool { return p.Deflation != nil && p.Deflation.Trigger == manifest.OnEscape })
@@ -110,6 +119,18 @@ func dayMarkers(c *frame) []facet[manifest.Marker] {
 	}
 	return day
 }
+
+var markersDay = word(nil, "markers.day_kinds", "What makes the line seen by day", "kinds of the markers that are no light", []string{"pennants", "streamers", "pennants and streamers"}, policy,
+	func(c *frame, _ string) string {
+		var kinds []string
+		for _, m := range dayMarkers(c) {
+			if kind := text(c, m.pointer+"/kind", string(m.f.Kind)) + "s"; !slices.Contains(kinds, kind) {
+				kinds = append(kinds, kind)
+			}
+		}
+		slices.Sort(kinds)
+		return strings.Join(kinds, " and ")
+	})
 
 var markersSpacing = quantity("markers.day_spacing_m", "m", "Greatest distance between pennants or streamers", "the greatest that a pennant or streamer of the manifest says", policy,
 	func(c *frame) unit.Length {
@@ -231,23 +252,24 @@ var packing = &family{"packing", func(c *frame) []string {
 // subject makes a box's name fit into the id of a fact.
 func subject(name string) string { return strings.ReplaceAll(name, ".", " ") }
 
-var packingPieces = member(packing, "packing.*.pieces", "", "Pieces in the box or bag", "quantities of the parts packed in it, all sets of a battery among them, consumables left out", policy,
+var packingPieces = member(packing, "packing.*.pieces", "", "Pieces in the box or bag", "quantities of the parts packed in it, all sets of a battery and cylinders among them, other consumables left out", policy,
 	func(c *frame, box string) unit.Count {
 		n := 0
 		packed(c, box, func(_ manifest.Ref, quantity int) { n += quantity })
 		return unit.Count(n)
 	})
 
-var packingList = word(packing, "packing.*.list", "What is in the box or bag", "quantity and reference of the parts packed in it, consumables left out", nil, policy,
+var packingList = word(packing, "packing.*.list", "What is in the box or bag", "quantity and reference of the parts packed in it, cylinders among them, other consumables left out", nil, policy,
 	func(c *frame, box string) string {
 		var list []string
 		packed(c, box, func(ref manifest.Ref, quantity int) { list = append(list, strconv.Itoa(quantity)+" "+string(ref)) })
 		return strings.Join(list, ", ")
 	})
 
+// packed visits what comes home in a box. Of what is used up, a cylinder does: its gas is what was used.
 func packed(c *frame, box string, visit func(manifest.Ref, int)) {
 	for ref, p := range manifest.Sorted(c.run.manifest.Parts) {
-		if subject(p.PackedIn) == box && !p.Consumable {
+		if subject(p.PackedIn) == box && p.ComesHome() {
 			visit(ref, carried(p))
 		}
 	}

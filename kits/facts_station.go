@@ -9,7 +9,7 @@ import (
 // stationFacts restate what the manifest asks for, so that rules can compare with it and pages can print it.
 var stationFacts = []*Entry{
 	stationDuration.Entry, stationOut.Entry, stationLowest.Entry, stationLean.Entry, stationWind.Entry, stationWindAt.Entry, stationGust.Entry,
-	stationHot.Entry, stationCold.Entry, stationAirfield.Entry, stationPowerLine.Entry, stationIdentify.Entry, stationNight, stationRegions,
+	stationHot.Entry, stationCold.Entry, stationAirfield.Entry, stationPowerLine.Entry, stationIdentify.Entry, stationNoIdentify, stationNight, stationRegions,
 }
 
 var stationDuration = quantity("station.duration_h", "h", "Time on station", asSaid, policy,
@@ -50,6 +50,11 @@ var stationPowerLine = quantity("station.nearest_power_line_m", "m", "Distance f
 var stationIdentify = quantity("station.identification_interval_min", "min", "Interval at which the relay identifies itself", asSaid, policy,
 	func(c *frame) unit.Duration {
 		return given(c, "/station/identification_interval", station(c).IdentificationInterval)
+	})
+
+var stationNoIdentify = word(nil, "station.no_identification", "Why the relay need not identify itself", asSaid, nil, policy,
+	func(c *frame, _ string) string {
+		return text(c, "/station/no_identification", station(c).NoIdentification)
 	})
 
 var stationNight = yesNo(nil, "station.night", "Whether the station time reaches into the night", asSaid, policy,

@@ -142,7 +142,7 @@ func (c *checker) template(n *jsontree.Node, key string) template {
 	}
 	t, err := parseTemplate(at.Text)
 	if err != nil {
-		c.problems.Add(at.Place(), err.Error(), "write a fact's id in braces, such as {lift.free_kg}")
+		c.problems.Add(at.Place(), err.Error(), "write a fact's id in braces, such as {lift.free_kg}, or a round quantity for each system of units, such as {5 m|16 ft}")
 	}
 	for _, p := range t {
 		switch {

@@ -80,7 +80,7 @@ func (ps Packs) items(list string) []*Item {
 func (i *Item) step(s scope) Step {
 	g := i.gauge(s)
 	text := func(t template) string {
-		return t.expand(func(word string) string { return i.word(s, g, word) }, func(p piece) string { return i.print(s, g, p) })
+		return t.expand(s.system, func(word string) string { return i.word(s, g, word) }, func(p piece) string { return i.print(s, g, p) })
 	}
 	step := Step{
 		ID: i.ID, Pack: i.pack.ID, Subject: s.subject, List: i.List, Phase: i.Phase, Role: i.Role, Challenge: text(i.plan.challenge),
@@ -134,7 +134,7 @@ func (i *Item) gauge(s scope) *Gauge {
 		NotBelow: i.Reading.NotBelow, Limited: plan.least != nil || plan.most != nil, Replaces: fact.Fill(i.Reading.Replaces, s.subject),
 	}
 	for _, e := range plan.expected {
-		text := func(t template) string { return t.expand(func(string) string { return s.subject }, s.print) }
+		text := func(t template) string { return t.expand(s.system, func(string) string { return s.subject }, s.print) }
 		g.Expected = append(g.Expected, Expected{Side: e.side, Limit: s.bound(e.limit, plan.dim), Text: text(e.text), Hint: text(e.hint)})
 	}
 	for _, pointer := range i.Reading.Feeds {

@@ -55,6 +55,16 @@ func TestAnItemStaysWhereItsGuardIsNotKnown(t *testing.T) {
 	}
 }
 
+// A round quantity is printed as it is written for the reader's units, and nothing is computed from it.
+func TestRoundQuantities(t *testing.T) {
+	packs := load(t, listPack("a", strings.Replace(item("first", "Look", 1, ""), `"done"`, `"up to {5 m|16 ft}, with {10 kg|22 lb}"`, 1)))
+	for system, want := range map[unit.System]string{unit.SI: "up to 5 m, with 10 kg", unit.US: "up to 16 ft, with 22 lb"} {
+		if got := rules.Checklist(packs, facts{}, rules.Options{System: system}, "preflight")[0].Response; got != want {
+			t.Errorf("got %q, want %q", got, want)
+		}
+	}
+}
+
 // A step by itself is the one that stands in the list.
 func TestAStepByItself(t *testing.T) {
 	packs := load(t, listPack("a", strings.Replace(item("motor", "Look", 2, `, "for_each": "motors"`), `"done"`, `"{subject} runs"`, 1), item("lamp", "Look", 1, `, "when": {"fact": "crane.lit", "is": true}`)))

@@ -56,6 +56,9 @@ func TestWhatLoadSays(t *testing.T) {
 		"subject without one":  {`"ok": "{subject}", "check": {"fact": "crane.lit", "is": true}`, `{subject} stands for nothing; let for_each run`},
 		"unknown in a text":    {`"hint": "see {crane.load}", "check": {"fact": "crane.lit", "is": true}`, `there is no fact "crane.load"; did you mean "crane.load_kg"?`},
 		"open brace":           {`"ok": "a { b", "check": {"fact": "crane.lit", "is": true}`, `a brace in "a { b" has no partner`},
+		"half a quantity":      {`"ok": "{5 m|}", "check": {"fact": "crane.lit", "is": true}`, `"" is no quantity; write a round one for each system of units, such as {5 m|16 ft}`},
+		"quantities unlike":    {`"ok": "{5 m|16 lb}", "check": {"fact": "crane.lit", "is": true}`, `"5 m" is a length and "16 lb" is a mass; both are the same quantity`},
+		"quantities apart":     {`"ok": "{5 m|20 ft}", "check": {"fact": "crane.lit", "is": true}`, `"5 m" and "20 ft" differ by more than 10 %`},
 		"closing brace":        {`"ok": "a } b", "check": {"fact": "crane.lit", "is": true}`, `has no partner`},
 		"empty braces":         {`"ok": "a {} b", "check": {"fact": "crane.lit", "is": true}`, `the braces in "a {} b" are empty`},
 		"no check":             {`"hint": "x"`, `the key "check" is missing`},
@@ -99,7 +102,7 @@ func TestPlacesOfProblems(t *testing.T) {
 	want := strings.Join([]string{
 		`packa.json:2:47: "mast" is not one of the words that may stand here; did you mean "must"?`,
 		`packa.json:2:73: there is no fact "crane.hight_m"; did you mean "crane.height_m"?`,
-		`packa.json:3:36: a brace in "{value" has no partner; write a fact's id in braces, such as {lift.free_kg}`,
+		`packa.json:3:36: a brace in "{value" has no partner; write a fact's id in braces, such as {lift.free_kg}, or a round quantity for each system of units, such as {5 m|16 ft}`,
 		`packa.json:3:57: there is no work "polizy"; did you mean "policy"?`,
 		`packa.json:4:96: {limit} stands for nothing here; only the texts of a rule compare a value with a limit`,
 		`packa.json:5:15: nothing is called "preflight/Lift"; write one of assembly, preflight, station, recovery, or a list and its phase`,

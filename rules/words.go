@@ -6,7 +6,7 @@ import (
 
 // expand writes a rule's text with the numbers of its finding.
 func (s scope) expand(t template, f Finding) string {
-	return t.expand(func(word string) string {
+	return t.expand(s.system, func(word string) string {
 		value, limit := f.Pair(s.system)
 		switch word {
 		case wordValue:
@@ -22,7 +22,7 @@ func (s scope) expand(t template, f Finding) string {
 
 // text writes a text that compares nothing.
 func (s scope) text(t template) string {
-	return t.expand(func(string) string { return s.subject }, s.print)
+	return t.expand(s.system, func(string) string { return s.subject }, s.print)
 }
 
 // print writes a fact for the reader.

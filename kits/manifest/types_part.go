@@ -58,3 +58,6 @@ type Part struct {
 	// The part protects a receiver.
 	Filter *Filter `json:"filter,omitempty"`
 }
+
+// ComesHome reports whether what is carried out is carried back: all that is not used up, and cylinders, whose gas is what is used up.
+func (p Part) ComesHome() bool { return !p.Consumable || p.Cylinder != nil }

@@ -24,6 +24,8 @@ type Station struct {
 	Night *bool `json:"night,omitempty" jsonschema:"example=false"`
 	// How often the relay must identify itself.
 	IdentificationInterval *unit.Duration `json:"identification_interval,omitempty" jsonschema:"example=10 min" above:"0 min"`
+	// Why the relay need not identify itself, where it need not: silence would be taken for an interval that is missing.
+	NoIdentification string `json:"no_identification,omitempty" jsonschema:"example=a licence-exempt device has no call sign"`
 	// How many deployments the consumable parts of an order are for; one when nobody says.
 	Deployments *int `json:"deployments,omitempty" jsonschema:"minimum=1,maximum=1000,example=4"`
 	// How the station is kept going.

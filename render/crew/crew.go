@@ -78,7 +78,8 @@ func phaseEnd(steps []rules.Step) int {
 // answers when the manifest names nobody.
 type Own struct{ Phase, Done, Anybody string }
 
-// Steps are the steps of a list ("preflight", "recovery") that the kit itself brings along.
+// Steps are the steps of a list ("preflight", "recovery") that the kit itself brings along, without the full stop of a sentence: a leader
+// follows.
 func (o Own) Steps(m *manifest.Manifest, list string) []rules.Step {
 	if m.Steps == nil {
 		return nil
@@ -90,7 +91,7 @@ func (o Own) Steps(m *manifest.Manifest, list string) []rules.Step {
 	steps := make([]rules.Step, len(own))
 	for i, s := range own {
 		steps[i] = rules.Step{
-			ID: "kit." + string(s.ID), Pack: "kit", List: list, Phase: o.Phase, Challenge: s.Text, Response: o.Done,
+			ID: "kit." + string(s.ID), Pack: "kit", List: list, Phase: o.Phase, Challenge: strings.TrimSuffix(s.Text, "."), Response: o.Done,
 			Role: cmp.Or(strings.Join(s.Roles, ", "), o.Anybody), Hold: s.Hold, Notes: s.Note,
 		}
 	}

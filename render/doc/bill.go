@@ -2,6 +2,7 @@ package doc
 
 import (
 	"strconv"
+	"strings"
 
 	"hoistbook/kits"
 	"hoistbook/kits/fact"
@@ -19,6 +20,7 @@ func (s *sheet) bill() {
 	s.add(s.aloft())
 	s.heading(1, s.say("bill.costs"))
 	s.add(s.costs(s.Facts.Costs()))
+	s.add(page.Paragraph{Fine: true, Text: page.Plain(s.suppliers() + s.say("bill.prices-about"))})
 	s.add(page.Space(4), s.signatures("sign.builder", "sign.checker"))
 }
 
@@ -133,6 +135,18 @@ func (s *sheet) described(l kits.Costing) string {
 		text += " · " + p.Note
 	}
 	return text
+}
+
+// suppliers says who the suppliers are that the table has by their short names.
+func (s *sheet) suppliers() string {
+	var names []string
+	for ref, supplier := range manifest.Sorted(s.Facts.Manifest.Suppliers) {
+		names = append(names, string(ref)+" "+supplier.Name)
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return s.say("bill.suppliers", "names", strings.Join(names, "; ")) + " "
 }
 
 func packSize(n int) string {

@@ -93,7 +93,9 @@ func (s *sheet) derived(f kits.Fact, spoken *inputLists) (how, value page.Words)
 	if with := s.inputs(f, spoken); with != "" {
 		lines = append(lines, s.say("calculation.with", "inputs", with))
 	}
-	if !f.Value.Known() {
+	if why := s.needless(f.ID); !f.Value.Known() && why != "" {
+		lines = append(lines, s.say("calculation.needless", "why", why))
+	} else if !f.Value.Known() {
 		lines = append(lines, s.say("calculation.unknown", "why", f.Value.Unknown))
 	}
 	for _, note := range f.Notes {
@@ -101,9 +103,9 @@ func (s *sheet) derived(f kits.Fact, spoken *inputLists) (how, value page.Words)
 	}
 	how = page.Plain(strings.Join(lines, "\n"))
 	if f.Value.Kind == fact.Word {
-		return page.Strong("= " + s.value(f.Value) + " ").Then(how), nil
+		return page.Strong("= " + s.valueOf(f.ID, f.Value) + " ").Then(how), nil
 	}
-	return how, page.Strong(s.value(f.Value))
+	return how, page.Strong(s.valueOf(f.ID, f.Value))
 }
 
 func works(e *kits.Entry) []string {
@@ -127,9 +129,9 @@ func (s *sheet) restated(said []kits.Fact) page.Table {
 			about = page.Plain(f.Subject)
 		}
 		entry = f.Entry
-		row := page.Row{Cells: []page.Cell{{Words: about}, {Words: page.Plain(s.value(f.Value))}}}
+		row := page.Row{Cells: []page.Cell{{Words: about}, {Words: page.Plain(s.valueOf(f.ID, f.Value))}}}
 		if f.Value.Kind == fact.Word { // of many words: not in the column of the numbers
-			row.Cells = []page.Cell{{Words: about.Then(page.Plain(" = " + s.value(f.Value))), Span: 2}}
+			row.Cells = []page.Cell{{Words: about.Then(page.Plain(" = " + s.valueOf(f.ID, f.Value))), Span: 2}}
 		}
 		t.Rows = append(t.Rows, row)
 	}

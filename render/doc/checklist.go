@@ -166,17 +166,25 @@ func (s *sheet) warn(panels []page.Panel) {
 
 // sentence begins a text with a capital and ends it with a full stop, as a panel has whole sentences.
 func sentence(text string) string {
-	first, size := utf8.DecodeRuneInString(text)
-	if size == 0 {
+	if text == "" {
 		return text
 	}
 	if word, _, _ := strings.Cut(text, " "); !strings.ContainsAny(word, "._/") { // the id of a fact stays as it is
-		text = string(unicode.ToUpper(first)) + text[size:]
+		text = capital(text)
 	}
 	if strings.HasSuffix(text, ".") || strings.HasSuffix(text, "!") || strings.HasSuffix(text, "?") {
 		return text
 	}
 	return text + "."
+}
+
+// capital begins a text with a capital.
+func capital(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 {
+		return text
+	}
+	return string(unicode.ToUpper(first)) + text[size:]
 }
 
 var signals = map[rules.Signal]page.Signal{

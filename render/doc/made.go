@@ -11,7 +11,7 @@ import (
 // So every page says in its head for what it was made, and the cover and the lists of the crew say it in full.
 
 // made is what stands in the head of every page behind the revision.
-func (s *sheet) made() string {
+func (s *sheet) made() []string {
 	var all []string
 	if site := s.site(); site != "" {
 		all = append(all, site)
@@ -24,7 +24,7 @@ func (s *sheet) made() string {
 	for _, l := range s.Facts.Manifest.Layers() {
 		all = append(all, l.Name)
 	}
-	return strings.Join(all, " · ")
+	return all
 }
 
 // site is what the crew calls the place for which the kit was computed.

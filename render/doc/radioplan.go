@@ -21,8 +21,12 @@ var radioPlan = Document{Name: "radio-plan", title: "radio.title", write: (*shee
 // radio says who talks where, how far it reaches, how well the relay hears beside itself, and how far people keep away.
 func (s *sheet) radio() {
 	s.paragraph(s.say("radio.about"))
-	s.add(s.occasion("radio.call-sign", "radio.licence-holder"))
-	s.paragraph(s.say("radio.identify", "interval", s.fact("station.identification_interval_min")))
+	if why := s.needless("station.identification_interval_min"); why != "" {
+		s.paragraph(s.say("radio.no-identification", "why", why))
+	} else {
+		s.add(s.occasion("radio.call-sign", "radio.licence-holder"))
+		s.paragraph(s.say("radio.identify", "interval", s.fact("station.identification_interval_min")))
+	}
 	s.heading(1, s.say("radio.channels"))
 	s.add(s.channels())
 	if ground := s.groundStations(); len(ground.Rows) > 0 {
@@ -31,10 +35,19 @@ func (s *sheet) radio() {
 		s.reach()
 	}
 	s.add(page.Beside{Shares: []float64{0.42, 0.58}, Blocks: [][]page.Block{
-		{page.Heading{Level: 1, Text: s.say("radio.isolation")}, s.facts("radio.isolation_needed_db", "radio.isolation_available_db"),
-			page.Paragraph{Text: page.Plain(s.say("radio.binds", "what", s.Words.Name("isolation", s.fact("radio.isolation_binds"))))}},
+		s.isolation(),
 		{page.Heading{Level: 1, Text: s.say("radio.exposure")}, page.Paragraph{Text: page.Plain(s.say("radio.exposure-about"))}, s.exposure()},
 	}})
+}
+
+// isolation is how well the relay hears beside itself, or why it need not.
+func (s *sheet) isolation() []page.Block {
+	heading := page.Heading{Level: 1, Text: s.say("radio.isolation")}
+	if why := s.needless("radio.isolation_needed_db"); why != "" {
+		return []page.Block{heading, page.Paragraph{Text: page.Plain(s.say("value.not-needed-as", "why", why))}}
+	}
+	return []page.Block{heading, s.facts("radio.isolation_needed_db", "radio.isolation_available_db"),
+		page.Paragraph{Text: page.Plain(s.say("radio.binds", "what", s.Words.Name("isolation", s.fact("radio.isolation_binds"))))}}
 }
 
 // channels are the relay's transmitters and receivers.

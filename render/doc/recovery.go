@@ -23,7 +23,7 @@ func (s *sheet) recovery() {
 	s.add(append(last, page.Space(4), s.signatures("sign.counted")))
 }
 
-// packIn lists by box what must come back. What is used up is listed too: its remains are.
+// packIn lists by box what must come back, and counts what the list counts. What is used up is ticked: its remains are here.
 func (s *sheet) packIn() page.Table {
 	t := page.Table{Columns: []page.Column{
 		{Title: s.say("recovery.back"), Align: page.Left}, {Title: s.say("bill.ref"), Whole: true}, {Title: s.say("bill.part"), Weight: 1},
@@ -39,14 +39,18 @@ func (s *sheet) packIn() page.Table {
 			if p.PackedIn != box {
 				continue
 			}
-			what := p.Name
-			if p.Consumable {
+			what, field := p.Name, s.field("in", string(ref))
+			out, count := page.Cell{Words: page.Plain(digits(pieces(p)))}, page.Cell{Field: field + "/count", Label: s.say("recovery.in")}
+			switch {
+			case !p.ComesHome():
 				what += " · " + s.say("recovery.remains")
+				out, count = page.Cell{Words: page.Plain("–")}, page.Cell{}
+			case p.Consumable:
+				what += " · " + s.say("recovery.emptied")
 			}
-			field := s.field("in", string(ref))
 			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{
 				{Tick: field, Label: s.say("recovery.is-back", "part", string(ref))}, {Words: page.Plain(string(ref))}, {Words: page.Plain(what)},
-				{Words: page.Plain(digits(pieces(p)))}, {Field: field + "/count", Label: s.say("recovery.in")}, {Field: field + "/state", Label: s.say("recovery.state")},
+				out, count, {Field: field + "/state", Label: s.say("recovery.state")},
 			}})
 		}
 	}

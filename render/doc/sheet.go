@@ -32,8 +32,8 @@ func (in *Input) running(title string) func(page.Place) []page.Item {
 		digest += " · " + in.Date.Format(time.DateOnly)
 	}
 	running := page.Running{
-		Made: s.made(),
-		Kit:  m.Kit.Name, Revision: s.say("running.revision", "revision", string(m.Kit.Revision)),
+		Made: s.made(), More: func(n int) string { return s.Words.Count("running.more", n) },
+		Kit: m.Kit.Name, Revision: s.say("running.revision", "revision", string(m.Kit.Revision)),
 		Digest: digest, Title: title,
 		Page: func(n, of int) string { return s.say("running.page", "n", digits(n), "m", digits(of)) },
 		Sheet: func(title string, n, of int) string {
@@ -161,7 +161,7 @@ func (s *sheet) currency() string {
 }
 
 // fact prints the value of the fact with this id; one that this kit does not have is not shown.
-func (s *sheet) fact(id string) string { return s.value(s.lookup(id)) }
+func (s *sheet) fact(id string) string { return s.valueOf(id, s.lookup(id)) }
 
 func (s *sheet) lookup(id string) fact.Value {
 	v, ok := s.Facts.Lookup(id)

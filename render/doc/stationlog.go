@@ -3,6 +3,7 @@ package doc
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hoistbook/kits/plan"
 	"hoistbook/kits/unit"
@@ -11,7 +12,7 @@ import (
 
 var stationLog = Document{Name: "station-log", title: "log.title", field: true, write: (*sheet).log}
 
-// underCover is for the cautions of the log: it is kept where it stays dry, and they were read aloud before the launch.
+// underCover is for the cautions at the end of the log: it is kept where it stays dry, and they were read aloud before the launch.
 var underCover = func() page.Scale {
 	s := page.Afield
 	s.Body = page.Style{Face: page.Sans, Size: 10.5, Leading: 5}
@@ -23,12 +24,11 @@ var underCover = func() page.Scale {
 func (s *sheet) log() {
 	s.add(s.launchSite())
 	t := s.Facts.Timetable()
-	s.add(s.tiles([]tile{
-		s.windLimit(), {s.say("log.identify"), s.most(s.lookup("station.identification_interval_min")), s.say("log.identify-note")},
-	}))
-	s.flow.SetScale(&underCover)
-	s.warn(s.warnings("station"))
-	s.flow.SetScale(&page.Afield)
+	tiles := []tile{s.windLimit(), {s.say("limit.line"), s.most(s.lookup("station.tether_out_m")), s.say("limit.line-note", "length", s.fact("tether.length_m"))}}
+	if s.identifies() {
+		tiles[1] = tile{s.say("log.identify"), s.most(s.lookup("station.identification_interval_min")), s.say("log.identify-note")}
+	}
+	s.add(s.tiles(tiles))
 	s.heading(1, s.say("log.plan"))
 	s.add(s.events(t))
 	if t.Reason != "" {
@@ -43,6 +43,23 @@ func (s *sheet) log() {
 	} else {
 		s.add(s.hours(t))
 	}
+	s.change(t)
+	s.heading(1, s.say("log.cautions"))
+	s.flow.SetScale(&underCover)
+	s.warn(s.warnings("station"))
+	s.flow.SetScale(&page.Afield)
+}
+
+// change says how a battery is changed or gas topped up while the station stands, where its timetable has such an hour.
+func (s *sheet) change(t plan.Plan) {
+	if !slices.ContainsFunc(t.Events, func(e plan.Event) bool { return e.Kind == plan.Change || e.Kind == plan.TopUp }) {
+		return
+	}
+	steps := page.List{Numbered: true}
+	for _, id := range []string{"log.change-down", "log.change-battery", "log.change-gas", "log.change-sky", "log.change-up"} {
+		steps.Items = append(steps.Items, page.Plain(s.say(id, "lift", s.fact("lift.neck_needed_kg"))))
+	}
+	s.add(page.Together{page.Heading{Level: 1, Text: s.say("log.change")}, steps})
 }
 
 // events is what happens when, from the start of the station.
@@ -87,8 +104,11 @@ func (s *sheet) hours(t plan.Plan) page.Table {
 	table := page.Table{Columns: []page.Column{
 		{Title: s.say("log.due"), Align: page.Right, Whole: true}, {Title: s.say("log.clock"), Width: 20}, {Title: s.say("log.wind", "unit", s.unitOf("wind.greatest_m_s", unit.DimSpeed)), Width: 20},
 		{Title: s.say("log.battery"), Width: 23}, {Title: s.say("log.battery-left"), Align: page.Right, Whole: true}, {Title: s.say("log.gas-left"), Align: page.Right, Whole: true},
-		{Title: s.say("log.identified"), Whole: true}, {Title: s.say("log.remarks"), Weight: 1, Least: 24},
 	}}
+	if s.identifies() {
+		table.Columns = append(table.Columns, page.Column{Title: s.say("log.identified"), Whole: true})
+	}
+	table.Columns = append(table.Columns, page.Column{Title: s.say("log.remarks"), Weight: 1, Least: 24})
 	boxes, instead := s.identifications()
 	for i, h := range t.Hours {
 		field := s.field("hour", digits(i))
@@ -96,11 +116,15 @@ func (s *sheet) hours(t plan.Plan) page.Table {
 		if boxes > 0 {
 			identified = page.Cell{Tick: field + "/identified", Ticks: boxes, Label: s.say("log.identified")}
 		}
-		table.Rows = append(table.Rows, page.Row{Cells: []page.Cell{
+		row := page.Row{Cells: []page.Cell{
 			{Words: page.Strong(fmt.Sprintf("%d:%02d", int(h.At)/3600, int(h.At)/60%60))}, {Field: field + "/clock", Label: s.say("log.clock")},
 			{Field: field + "/wind", Label: s.say("log.wind", "unit", "")}, {Field: field + "/volts", Label: s.say("log.battery")}, {Words: page.Plain(s.share(h.Left))}, {Words: page.Plain(s.share(h.Gas))},
-			identified, {Field: field + "/remarks", Label: s.say("log.remarks")},
-		}})
+		}}
+		if s.identifies() {
+			row.Cells = append(row.Cells, identified)
+		}
+		row.Cells = append(row.Cells, page.Cell{Field: field + "/remarks", Label: s.say("log.remarks")})
+		table.Rows = append(table.Rows, row)
 	}
 	return table
 }

@@ -8,26 +8,39 @@ func (f *Flow) even() {
 	if f.err != nil || pages < 2 || f.y >= worthSaving*f.frame.H {
 		return
 	}
-	spare := whiteOf(set)
 	for _, white := range whites {
-		if (1-white)*spare+f.feet < f.y {
+		narrow := squeezed(set, white)
+		if whiteOf(set)-whiteOf(narrow)+f.feet < f.y {
 			continue
 		}
-		if t := f.again(squeezed(set, white), white, f.frame.H); t.err == nil && len(t.pages) < pages {
+		if t := f.again(narrow, white, f.frame.H, 0); t.err == nil && len(t.pages) < pages {
 			f.take(t)
+			if pages--; pages < 2 || f.y >= leastLast*f.frame.H {
+				return
+			}
+			f.fill(narrow, white, pages)
 			return
 		}
 	}
-	// The last page lacks this much, and every page before it can give its part.
+	f.fill(set, 1, pages)
+}
+
+// fill gives the last page what it lacks: every page before it gives its part, or where bonds do not let them, the one before it does.
+func (f *Flow) fill(set []strip, white MM, pages int) {
 	lacks := leastLast*f.frame.H - f.y
-	for limit := f.frame.H - lacks/MM(pages-1); lacks > 0 && limit >= highestFoot*f.frame.H; limit -= evenStep {
-		t := f.again(set, 1, limit)
-		if t.err != nil || len(t.pages) > pages {
-			return
-		}
-		if t.y >= leastLast*f.frame.H {
-			f.take(t)
-			return
+	if lacks <= 0 {
+		return
+	}
+	for _, givers := range [...]int{pages - 1, 1} {
+		for limit := f.frame.H - lacks/MM(givers); limit >= highestFoot*f.frame.H; limit -= evenStep {
+			t := f.again(set, white, limit, pages-1-givers)
+			if t.err != nil || len(t.pages) > pages {
+				break
+			}
+			if t.y >= leastLast*f.frame.H {
+				f.take(t)
+				return
+			}
 		}
 	}
 }
@@ -41,9 +54,9 @@ func whiteOf(strips []strip) MM {
 	return white
 }
 
-// again sets strips on pages of their own, like those of the run.
-func (f *Flow) again(set []strip, white, limit MM) *Flow {
-	t := &Flow{setup: f.setup, section: f.section, frame: f.frame, white: white, limit: limit, pending: set}
+// again sets strips on pages of their own, like those of the run. The limit holds from a page on.
+func (f *Flow) again(set []strip, white, limit MM, from int) *Flow {
+	t := &Flow{setup: f.setup, section: f.section, frame: f.frame, white: white, limit: limit, from: from, pending: set}
 	t.setup.Scale = f.places[f.run].Scale
 	t.settle(true)
 	return t

@@ -36,6 +36,7 @@ type Flow struct {
 	feet    MM      // what was left free at the foot of those before the last
 	white   MM      // share of the white between strips that is kept
 	limit   MM      // height that is filled before a page begins; a group that begins a page may be higher
+	from    int     // the page on which the limit begins to hold
 	pages   []Page
 	places  []Place
 	frame   Box
@@ -207,7 +208,15 @@ func (f *Flow) room(group []strip) bool {
 	if f.fresh {
 		return headedHeight(group) <= f.frame.H+roundingRoom
 	}
-	return f.y+max(f.after, group[0].before)+stacked(group) <= f.limit+roundingRoom
+	return f.y+max(f.after, group[0].before)+stacked(group) <= f.foot()+roundingRoom
+}
+
+// foot is how far down the page is filled.
+func (f *Flow) foot() MM {
+	if len(f.pages)-1 < f.from {
+		return f.frame.H
+	}
+	return f.limit
 }
 
 // headed puts the repeated head above a group that is to begin a page.
@@ -254,7 +263,7 @@ func (f *Flow) draw(st strip) {
 // stretch sets an elastic strip over as many pages as it takes.
 func (f *Flow) stretch(st strip) {
 	for {
-		set, rest := st.elastic(f.limit - f.y)
+		set, rest := st.elastic(f.foot() - f.y)
 		if len(set.items) == 0 && f.fresh {
 			set, rest = st.elastic(f.frame.H)
 		}

@@ -2,11 +2,12 @@ package page
 
 // Running are the lines that every page repeats: above, the kit and what the sheet is; below, the digest and the page's number.
 type Running struct {
-	Kit      string // name
-	Revision string // as it is to be printed, such as "Rev. 1.2.0"
-	Made     string // for which place, by which rules: behind the revision
-	Digest   string // short
-	Title    string // of the document; the section's, if it has one, goes before it
+	Kit      string             // name
+	Revision string             // as it is to be printed, such as "Rev. 1.2.0"
+	Made     []string           // for which place, by which rules, with what laid over the kit: behind the revision, on further lines where it is long
+	More     func(n int) string // says that so many of Made have no room
+	Digest   string             // short
+	Title    string             // of the document; the section's, if it has one, goes before it
 	// Page says "page n of m" in the reader's language.
 	Page func(n, m int) string
 	// Sheet says the same of a section of the document, which people take out and carry by itself.
@@ -38,13 +39,16 @@ func (r Running) Items(p Place) []Item {
 	}
 	left := p.Text.W - columnGap - p.Fonts.Width(style.Face, style.Size, p.Fonts.Fit(style, title, half))
 	revision := p.Fonts.Width(style.Face, style.Size, p.Fonts.Fit(style, r.Revision, half/2))
-	kit := put(r.Kit, strong, p.Text.X, top, min(half, left-revision-small), Left)
-	about := r.Revision
-	if r.Made != "" {
-		about += " · " + r.Made
+	wide := func(text string) MM { return p.Fonts.Width(style.Face, style.Size, text) }
+	kit := min(p.Fonts.Width(strong.Face, strong.Size, r.Kit), half, left-revision-small)
+	about := r.about(left-kit-small, p.Text.W, wide)
+	first := top - MM(len(about)-1)*style.Leading
+	put(r.Kit, strong, p.Text.X, first, kit+0.01, Left)
+	put(about[0], style, p.Text.X+kit+small, first, left-kit-small, Left)
+	for i, line := range about[1:] {
+		put(line, style, p.Text.X, first+MM(i+1)*style.Leading, p.Text.W, Left)
 	}
-	put(about, style, p.Text.X+kit+small, top, left-kit-small, Left)
-	put(title, style, p.Text.Right(), top, half, Right)
+	put(title, style, p.Text.Right(), first, half, Right)
 	put(r.Digest, Style{Mono, style.Size * 0.95, style.Leading}, p.Text.X, foot, half, Left)
 	if r.Page != nil {
 		put(r.Page(p.Number, p.Count), strong, p.Text.Right(), foot, half, Right)
@@ -54,6 +58,41 @@ func (r Running) Items(p Place) []Item {
 		Line{p.Text.X, above, p.Text.Right(), above, Stroke{Width: hairline}},
 		Line{p.Text.X, below, p.Text.Right(), below, Stroke{Width: hairline}})
 }
+
+// aboutLines is how many lines the head of a page may take: above them an office printer's margin is left.
+const aboutLines = 3
+
+// about is the revision with all of Made, on lines of which the first has less room. Nothing that tells two sheets apart is cut: what has no
+// room on all lines is counted.
+func (r Running) about(first, full MM, wide func(string) MM) []string {
+	lines := []string{r.Revision}
+	for i, made := range r.Made {
+		now := &lines[len(lines)-1]
+		room := full
+		if len(lines) == 1 {
+			room = first
+		}
+		rest := ""
+		if more := len(r.Made) - i - 1; len(lines) == aboutLines && more > 0 && r.More != nil {
+			rest = separator + r.More(more)
+		}
+		switch joined := *now + separator + made; {
+		case wide(joined+rest) <= room:
+			*now = joined
+		case len(lines) < aboutLines:
+			lines = append(lines, made)
+		case r.More != nil:
+			*now += separator + r.More(len(r.Made)-i)
+			return lines
+		default:
+			*now = joined
+		}
+	}
+	return lines
+}
+
+// separator stands between what a running line says.
+const separator = " · "
 
 // Descent is how far the style's letters reach below the baseline.
 func (st Style) Descent() MM { return st.Face.Descent(st.Size) }

@@ -261,7 +261,7 @@ func Span(d time.Duration) string {
 type Stock struct {
 	Part                           string
 	Out, Back, Lost, Mend, Replace int
-	Sound                          int // back and not to be replaced; what is to be mended is kept
+	Sound                          int // back and not to be replaced; what is to be mended is kept, and what is used up is not
 }
 
 // Stock lists every part that was counted, in the order of references. What nobody counted is not there: it is not shown.
@@ -273,7 +273,7 @@ func (s *Story) Stock() []Stock {
 			continue
 		}
 		one := Stock{Part: string(ref), Out: pieces(p), Back: back}
-		if !p.Consumable {
+		if p.ComesHome() {
 			one.Lost = one.Out - back
 		}
 		for _, d := range s.Damage {
@@ -285,7 +285,9 @@ func (s *Story) Stock() []Stock {
 				one.Replace += d.Pieces
 			}
 		}
-		one.Sound = max(back-one.Replace, 0)
+		if !p.Consumable { // an emptied cylinder comes home, and the next deployment needs a full one
+			one.Sound = max(back-one.Replace, 0)
+		}
 		all = append(all, one)
 	}
 	return all

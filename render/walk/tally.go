@@ -29,7 +29,7 @@ func pieces(p manifest.Part) int {
 func packedIn(m *manifest.Manifest, box string) []manifest.Ref {
 	var refs []manifest.Ref
 	for ref, p := range manifest.Sorted(m.Parts) {
-		if strings.ReplaceAll(p.PackedIn, ".", " ") == box && !p.Consumable {
+		if strings.ReplaceAll(p.PackedIn, ".", " ") == box && p.ComesHome() {
 			refs = append(refs, ref)
 		}
 	}
@@ -47,7 +47,7 @@ func rest(m *manifest.Manifest, steps []step) []step {
 	var loose []manifest.Ref
 	n := 0
 	for ref, p := range manifest.Sorted(m.Parts) {
-		if !p.Consumable && !counted[ref] {
+		if p.ComesHome() && !counted[ref] {
 			loose = append(loose, ref)
 			n += pieces(p)
 		}

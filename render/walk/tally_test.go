@@ -48,7 +48,7 @@ func TestWhatIsLeftForTheNextOrder(t *testing.T) {
 	}
 	for _, want := range []walk.Stock{
 		{Part: "PEN1", Out: 3, Back: 1, Lost: 2, Sound: 1}, {Part: "LMP1", Out: 2, Back: 2, Replace: 1, Sound: 1}, {Part: "BOX1", Out: 1, Back: 1, Mend: 1, Sound: 1},
-		{Part: "BAT1", Out: 2, Back: 2, Sound: 2}, {Part: "GAS1", Out: 1, Back: 0, Sound: 0}, {Part: "REG1", Out: 1, Back: 1, Sound: 1},
+		{Part: "BAT1", Out: 2, Back: 2, Sound: 2}, {Part: "GAS1", Out: 1, Back: 0, Lost: 1, Sound: 0}, {Part: "REG1", Out: 1, Back: 1, Sound: 1},
 	} {
 		if got := stock[want.Part]; got != want {
 			t.Errorf("got %+v, want %+v", got, want)

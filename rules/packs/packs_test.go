@@ -148,3 +148,22 @@ func TestPreflightBeginsWithWhatIsCritical(t *testing.T) {
 		}
 	}
 }
+
+// What crews read follows the reader's units: a length, mass, force or speed stands in braces, as a fact or as a round quantity for each
+// system. Hours, volts, watt-hours and joules are the same for all.
+var (
+	braces   = regexp.MustCompile(`\{[^}]*\}|"[^"]*"`) // and what is to be written into a manifest, which is as it is
+	measured = regexp.MustCompile(`[0-9] ?(mm|cm|m|km|in|ft|mi|miles|g|kg|oz|lb|N|lbf|m/s|km/h|kn|mph|°C|°F)\b`)
+)
+
+func TestQuantitiesFollowTheReadersUnits(t *testing.T) {
+	entries(t, func(_, entry *jsontree.Node, _ string) {
+		for _, key := range []string{"challenge", "response", "notes", "hazard", "consequence", "avoidance", "message", "ok", "hint"} {
+			if text := entry.Get(key); text != nil {
+				if found := measured.FindString(braces.ReplaceAllString(text.Text, "")); found != "" {
+					t.Errorf("%s: %q says %q to every reader; write it for both systems of units, such as {5 m|16 ft}", text.Place(), text.Text, found)
+				}
+			}
+		}
+	})
+}

@@ -387,16 +387,20 @@ def counts(m, put):
     for ref, p in sorted(parts.items()):
         if "packed_in" in p:
             packed = boxes.setdefault(p["packed_in"].replace(".", " "), [])
-            if not p.get("consumable"):
+            if not p.get("consumable") or "cylinder" in p:
                 packed.append((p.get("quantity", 1) * p.get("battery", {}).get("in_rotation", 1), ref))
     for box, packed in boxes.items():
         put(f"packing.{box}.pieces", sum(n for n, _ in packed))
         if packed:
             put(f"packing.{box}.list", ", ".join(f"{n} {ref}" for n, ref in packed))
+    envelopes = [p for p in parts.values() if "envelope" in p]
+    put("balloon.kind", envelopes[0]["envelope"]["kind"])
+    put("balloon.reused", not envelopes[0].get("consumable", False))
     deflations = [p["deflation"] for p in parts.values() if "deflation" in p]
     put("balloon.deflation", bool(deflations))
     put("balloon.escape_deflation", any(d.get("trigger") == "escape" for d in deflations))
     marks = [p["marker"] for p in parts.values() if "marker" in p]
+    put("markers.day_kinds", " and ".join(sorted({x["kind"] + "s" for x in marks if x["kind"] != "light"})))
     put("markers.lit", any(x["kind"] == "light" for x in marks))
     flags = [x for x in marks if x["kind"] != "light"]
     if flags and all("spacing" in x and "visible_from" in x for x in flags):

@@ -61,7 +61,7 @@ var harmless = []struct{ pointer, why string }{
 	{"/site/name", "words"}, {"/site/pressure", "the standard atmosphere takes its place, and is printed as an assumption"},
 	{"/site/humidity", "50 % takes its place, and is printed as an assumption"},
 	{"/gust_factor", "1.5 takes its place"}, {"/least_free_lift", "20 % takes its place"}, {"/deployments", "only orders use it"},
-	{"/identification_interval", "only some regions demand it"}, {"/station/rules", "a club asks for the rules of its region by name"},
+	{"/identification_interval", "only some regions demand it"}, {"/no_identification", "its paper then says that the interval is not shown"}, {"/station/rules", "a club asks for the rules of its region by name"},
 	{"/site/nearest_airfield", "recommended; regions demand it"},
 	{"/consumable", "money"}, {"/spares", "money"}, {"/quantity", "one takes its place: of cylinders it is too few, of markers it is lighter"},
 	{"/mass_basis", "estimated takes its place: heavier"}, {"/packed_in", "words"}, {"/TET1/place", "a tether flies by its length paid out"},

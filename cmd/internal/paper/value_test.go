@@ -37,8 +37,8 @@ func unitOf(fact string) string {
 // agrees says how a printed value differs from a fact of the report, or nothing. A printed number may be off by half of its last digit.
 func agrees(fact string, value any, printed string, decimal string) error {
 	wrong := func() error { return fmt.Errorf("the report says %v, the paper says %q", value, printed) }
-	none := map[string]string{".": "not shown", ",": "nicht belegt"}[decimal]
-	if is := strings.HasPrefix(printed, none); is || value == nil {
+	none := map[string][2]string{".": {"not shown", "not needed"}, ",": {"nicht belegt", "nicht nötig"}}[decimal]
+	if is := strings.HasPrefix(printed, none[0]) || strings.HasPrefix(printed, none[1]); is || value == nil {
 		if !is || value != nil {
 			return wrong()
 		}

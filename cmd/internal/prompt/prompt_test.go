@@ -323,7 +323,7 @@ func TestCautionsAreNotRepeated(t *testing.T) {
 // At the hold point what was answered with no is asked again, and somebody who leaves it gets to the hold point.
 func TestNoIsAskedAgainAtTheHoldPoint(t *testing.T) {
 	s := sit(t, "", false).types("Ada", "").through("preflight.keep-out").types("n two cars").sees("NO-GO").sees("see to it: no road")
-	s.through("preflight.keep-out").sees("Ground within 47.1 m of the anchor safety watch -> no road, no roof, no people who have not been told ! two cars")
+	s.through("preflight.keep-out").sees("Ground within 47.1 m of the anchor safety watch -> no road, no roof, nobody but the crew ! two cars")
 	s.types("n one car").sees("HOLD POINT").types("y").sees("item 11 before it").types("11: y", "n a fox", "y", "y").sees("Battery case")
 }
 
