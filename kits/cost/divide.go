@@ -2,6 +2,7 @@ package cost
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -101,5 +102,5 @@ func (w *wares) bargains(sh sharing) []option {
 // point too many does no harm.
 func below(x, y, u, v int64) bool {
 	left, right := float64(x)*float64(v), float64(y)*float64(u)
-	return left-right > -1e-12*max(left, right, -left, -right) && (left != right || max(left, -left) > 1<<53)
+	return left-right > -1e-12*math.Abs(left) && (left != right || math.Abs(left) > 1<<53)
 }

@@ -111,6 +111,11 @@ func TestSharesByHand(t *testing.T) {
 			t.Errorf("with a limit of %d there are %d shares, want %d", limit, shares, want)
 		}
 	}
+	// Of four pieces one or more packs of four from S0 are all of them: nothing is shared.
+	w, _ = newWares([]good{selling(0, 4, 6), selling(1, 1, 3)}, 4, charges, true, asIs)
+	w.divided(w.sharings[0], func(share, a, b int64) {
+		t.Errorf("%d pieces for %d and the rest for %d are more than all", share, a, b)
+	})
 	// Pieces from both, at prices of whole minor units, are no bargain: every share lies on the line.
 	w, _ = newWares([]good{selling(0, 1, 2), selling(1, 1, 3)}, 5, charges, true, asIs)
 	if len(w.sharings) != 1 || w.bargains(w.sharings[0]) != nil || !w.ladders[0].fair {
@@ -192,5 +197,33 @@ func TestWhatIsBroughtToASupplier(t *testing.T) {
 	s.start()
 	if s.first.mask != 0b1 || s.second.mask != 0b11 {
 		t.Errorf("the walk ends at %b and %b", s.first.mask, s.second.mask)
+	}
+}
+
+// The bargains are the corners of the lower hull, in whatever order the rungs stand: of points between (0, 90) and (120, 0) those that no two
+// others lie below or level with. (a, b) of one to five pieces are (50, 40), (20, 60), (70, 20), (20, 50), (110, 10): from (0, 90) to
+// (20, 50) falls by 2, on to (70, 20) by 0.6, on to (120, 0) by 0.4; (50, 40) lies above 32 and (110, 10) above 4.
+func TestBargainsAreTheHull(t *testing.T) {
+	for _, order := range [][]int{{0, 1, 2, 3, 4}, {4, 3, 2, 1, 0}, {2, 0, 3, 1, 4}, {3, 1, 2, 4, 0}} {
+		w := &wares{need: 6, amount: asIs, ladders: []ladder{
+			{supplier: 0, goods: []good{selling(0, 1, 1)}, all: 120, kept: make([]rung, 6)}, {supplier: 1, goods: []good{selling(1, 1, 1)}, all: 90, kept: make([]rung, 6)},
+		}}
+		points := [][2]int64{{50, 40}, {20, 60}, {70, 20}, {20, 50}, {110, 10}}
+		var want []string
+		for n, p := range order {
+			w.ladders[0].kept[n+1].cost, w.ladders[1].kept[5-n].cost = points[p][0], points[p][1]
+			if p == 2 || p == 3 {
+				want = append(want, fmt.Sprint(n+1, " and ", 5-n))
+			}
+		}
+		var got []string
+		for _, o := range w.bargains(sharing{0, 1, 1000}) {
+			got = append(got, fmt.Sprint(o.lines[0].packs, " and ", o.lines[1].packs))
+		}
+		slices.Sort(got)
+		slices.Sort(want)
+		if !slices.Equal(got, want) {
+			t.Errorf("%v: bargains are %v, want %v", order, got, want)
+		}
 	}
 }

@@ -311,3 +311,23 @@ func TestTheBoundByHand(t *testing.T) {
 		t.Errorf("D is %v, want %v", d/3, 380-40+parcel)
 	}
 }
+
+// Work is counted: what is begun with the last of it is done, what is begun beyond it is not, and then nothing is proved.
+func TestWorkIsLimited(t *testing.T) {
+	for name, begin := range map[string]func(*search){
+		"a settlement": func(s *search) { s.decide(opened(s, 0b1), 1) },
+		"a core":       func(s *search) { s.search(opened(s, 0b1), never, 1) },
+		"a node":       func(s *search) { s.grow(s.root(), 1) },
+	} {
+		for _, c := range []struct {
+			left   int64
+			begins bool
+		}{{0, true}, {-1, false}} {
+			s := among([]charge{{100, never, 0}}, []option{from(0, 500)})
+			s.work, s.limit = 100, 100+c.left
+			if begin(s); s.proven != c.begins || s.work > 100 != c.begins {
+				t.Errorf("%s with %d steps left: proven %v after %d", name, c.left, s.proven, s.work-100)
+			}
+		}
+	}
+}
