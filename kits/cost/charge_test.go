@@ -60,6 +60,10 @@ func TestWaysByHand(t *testing.T) {
 	if a, b := alone.price(&lambda), both.price(&lambda); a != 600*unity || b != 400*unity {
 		t.Errorf("prices are %v and %v", float64(a)/unity, float64(b)/unity)
 	}
+	turned := way{ga: 500, gb: 200, a: 2, b: 0}
+	if turned.price(&lambda) != both.price(&lambda) || turned.uses() != both.uses() || turned.from(0) != 200 || turned.from(2) != 500 {
+		t.Errorf("turned round it is %v of %b", float64(turned.price(&lambda))/unity, turned.uses())
+	}
 	if a, b := alone.uses(), both.uses(); a != 0b1 || b != 0b101 {
 		t.Errorf("uses %b and %b", a, b)
 	}

@@ -181,6 +181,10 @@ func TestWhatIsBroughtToASupplier(t *testing.T) {
 	if s.first.cost != 4*(900+100)+1 || s.second.mask != 0b11 {
 		t.Errorf("afterwards %d from %b and %b", s.first.cost, s.first.mask, s.second.mask)
 	}
+	before := s.work
+	if s.cheapestWithin(0b11); s.work != before+3 {
+		t.Errorf("%d options were looked at, want the first of each part", s.work-before)
+	}
 	for allowed, want := range map[uint64]string{0b1: "500 300 100 true", 0b10: "false", 0b11: "500 300 100 true", 0b111: "500 300 100 true"} {
 		choice, ok := s.cheapestWithin(allowed)
 		got := ""

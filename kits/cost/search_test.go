@@ -122,7 +122,7 @@ func TestTheSumThatAMultiplierIsAbout(t *testing.T) {
 // bought already for 4.00 from S0; another costs 6.00 there, 3.00 at the multiplier, or 2.90 from S1; a third 8.00, 4.00 at the
 // multiplier, or 5.00, or 5.00 + 0.90 shared, which is 2.50 + 0.90. L is 1.00 + 5.00 + 0.70 + 2.00 + 2.90 + 3.40.
 func TestTheRelaxedProblemByHand(t *testing.T) {
-	s := among([]charge{{100, never, 1000}, {70, never, 0}}, []option{from(0, 400)}, []option{from(1, 290), from(0, 600)}, []option{from(1, 500), shared(0, 500, 1, 90), from(0, 800)})
+	s := among([]charge{{100, never, 1000}, {70, never, 0}}, []option{from(0, 400)}, []option{from(1, 290), from(0, 600)}, []option{from(1, 500), shared(1, 90, 0, 500), from(0, 800)})
 	k := &knot{settlement: settlement{set: 0b11}}
 	most, ok := s.fill(k)
 	if !ok || most != [64]int64{400 + 600 + 800, 290 + 500} {
@@ -133,8 +133,8 @@ func TestTheRelaxedProblemByHand(t *testing.T) {
 	}
 	k.lambda[0] = unity / 2
 	bound, b := s.relaxed(k)
-	if bound != (100+500+70+200+290+340)*unity {
-		t.Errorf("L is %v, want 15.00", float64(bound)/unity/100)
+	if bound != (100+500+70+200+290+340)*unity || s.work != 1+2+3 {
+		t.Errorf("L is %v, want 15.00, after looking at %d ways", float64(bound)/unity/100, s.work)
 	}
 	if b.cost != 400+290+590 || b.used != 0b11 || b.goods[0] != 900 || b.goods[1] != 380 {
 		t.Errorf("it buys for %d from %b: %v", b.cost, b.used, b.goods[:2])
@@ -142,7 +142,12 @@ func TestTheRelaxedProblemByHand(t *testing.T) {
 	if k.open[2].best != 1 || k.open[2].price != 340*unity {
 		t.Errorf("of the third part way %d at %v", k.open[2].best, float64(k.open[2].price)/unity)
 	}
-	// With the first part decided all is the same.
+	// With the first part decided all is the same, and with the third.
+	third := k.without(2)
+	s.decideWay(third, 2, k.open[2].ways[1])
+	if again, basket := s.relaxed(third); again != bound || basket != b || third.used != 0b11 || third.goods[0] != 500 || third.goods[1] != 90 {
+		t.Errorf("the third decided: L is %v, bought for %d", float64(again)/unity, basket.cost)
+	}
 	c := k.without(0)
 	s.decideWay(c, 0, k.open[0].ways[0])
 	if again, basket := s.relaxed(c); again != bound || basket != b || c.cost != 400 || c.used != 0b1 || c.goods[0] != 400 || len(c.open) != 2 || c.open[0].part != 1 {
@@ -237,7 +242,8 @@ func TestWhatASupplierSellsByHand(t *testing.T) {
 	}
 	r := relax(undecided, charge{}, 150, 180)
 	for lambda, want := range map[float64][2]float64{0: {-50, 100}, 0.05: {-55, 100}, 0.5: {-100 - 80, 300}, 1: {-150 - 180, 300}} {
-		if value, goods := r.sales(0, lambda); math.Abs(value-want[0]) > 1e-9 || goods != want[1] {
+		before := r.s.work
+		if value, goods := r.sales(0, lambda); !(math.Abs(value-want[0]) <= 1e-9) || goods != want[1] || r.s.work != before+2 {
 			t.Errorf("at %v it sells %v for %v, want %v", lambda, goods, value, want)
 		}
 	}
