@@ -93,10 +93,7 @@ func (n *node) relax() *relaxation {
 			out |= 1 << i
 		}
 	}
-	for i, st := range n.state {
-		if st == outside {
-			continue
-		}
+	for i := range n.state {
 		for _, e := range s.bySupplier[i] {
 			if s.flat[e.id]&out == 0 {
 				r.entries[i] = append(r.entries[i], e)
@@ -138,10 +135,8 @@ func (n *node) raise(steps int) {
 		for p := range n.u {
 			n.u[p] += length * r.slope[p]
 		}
-		for id, mask := range n.s.flat {
-			if mask&(mask-1) != 0 {
-				n.z[id] += length * (r.bought[id] - r.twin[id])
-			}
+		for id := range n.z { // that of an option of one supplier is nowhere used
+			n.z[id] += length * (r.bought[id] - r.twin[id])
 		}
 	}
 	copy(n.u, bestU)
