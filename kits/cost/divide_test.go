@@ -231,3 +231,18 @@ func TestBargainsAreTheHull(t *testing.T) {
 		}
 	}
 }
+
+// Cheaper comes first, of equals what takes fewer suppliers, of these what is there sooner.
+func TestWhichOptionIsCheaper(t *testing.T) {
+	alone, both := from(0, 500), shared(0, 300, 1, 200)
+	late, dear := alone, from(1, 501)
+	alone.lead, late.lead = 5, 9
+	order := []option{alone, late, both, dear}
+	for i, a := range order {
+		for j, b := range order {
+			if got := cheaper(a, b); got < 0 != (i < j) || got > 0 != (i > j) {
+				t.Errorf("%+v beside %+v: got %d", a, b, got)
+			}
+		}
+	}
+}
