@@ -2,6 +2,7 @@ package tether
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -211,34 +212,45 @@ func TestZeroLooksWhereThePublishedProcedureLooks(t *testing.T) {
 }
 
 // The same on brackets that are wide, narrow or just as wide as the tolerance, where it is the tolerance that decides about steps: random
-// polynomials and steps.
+// polynomials, steps and broken lines.
 func TestZeroLooksWhereThePublishedProcedureLooksWithinRoughTolerances(t *testing.T) {
 	random := rand.New(rand.NewPCG(5, 6))
-	for range 20_000 {
-		root, bend, curl, jump := random.Float64(), 4*random.Float64(), 9*random.Float64(), random.Float64()-0.7
-		f := func(x float64) float64 {
-			d := x - root
-			return d + bend*d*math.Abs(d) + curl*d*d*d + max(jump, 0)*math.Copysign(1, d)
-		}
-		tolerance := math.Pow(10, -4*random.Float64())
-		want := published(f, 0, 1, tolerance)
+	hold := func(what string, f func(float64) float64, hi, tolerance float64) {
+		t.Helper()
+		want := published(f, 0, hi, tolerance)
 		var got []float64
 		if _, err := zero(func(x float64) (float64, error) {
 			got = append(got, x)
 			return f(x), nil
-		}, 0, 1, tolerance); err != nil {
+		}, 0, hi, tolerance); err != nil {
 			t.Fatal(err)
 		}
-		if len(got) != len(want) {
-			t.Errorf("root %v, %v, %v, %v within %v: looks at %v, the published procedure at %v", root, bend, curl, jump, tolerance, got, want)
-			continue
+		same := len(got) == len(want)
+		for i := 0; same && i < len(got); i++ {
+			same = math.Abs(got[i]-want[i]) <= 1e-11
 		}
-		for i := range got {
-			if math.Abs(got[i]-want[i]) > 1e-12 {
-				t.Errorf("root %v, %v, %v, %v within %v: looks at %v, the published procedure at %v", root, bend, curl, jump, tolerance, got, want)
-				break
+		if !same {
+			t.Errorf("%s to %v within %v: looks at %v, the published procedure at %v", what, hi, tolerance, got, want)
+		}
+	}
+	for range 20_000 {
+		root, bend, curl, jump := random.Float64(), 4*random.Float64(), 9*random.Float64(), random.Float64()-0.7
+		hold(fmt.Sprintf("root %v, %v, %v, %v", root, bend, curl, jump), func(x float64) float64 {
+			d := x - root
+			return d + bend*d*math.Abs(d) + curl*d*d*d + max(jump, 0)*math.Copysign(1, d)
+		}, 1, math.Pow(10, -4*random.Float64()))
+
+		xs, ys := []float64{0}, []float64{-math.Pow(10, -3*random.Float64())}
+		for len(xs) < 3+random.IntN(5) || ys[len(ys)-1] <= 0 {
+			xs, ys = append(xs, xs[len(xs)-1]+math.Pow(10, -2*random.Float64())), append(ys, ys[len(ys)-1]+math.Pow(10, -3*random.Float64()))
+		}
+		hold(fmt.Sprintf("lines through %v, %v", xs, ys), func(x float64) float64 {
+			i := 1
+			for i < len(xs)-1 && x > xs[i] {
+				i++
 			}
-		}
+			return ys[i-1] + (ys[i]-ys[i-1])*(x-xs[i-1])/(xs[i]-xs[i-1])
+		}, xs[len(xs)-1], xs[len(xs)-1]*math.Pow(10, -3*random.Float64()))
 	}
 	// From 0, the better end, to 1 is as far as a tolerance of 1 allows: half of it is the least step.
 	count := 0

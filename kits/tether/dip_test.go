@@ -65,6 +65,27 @@ func TestADipIsFoundWhereverItLies(t *testing.T) {
 	}
 }
 
+// A balloon and a line of k² times the drag stand alike in a k-th of the wind: the dip then lies a little below the weakest wind that is
+// looked at, and is found too. (Much weaker ones are of no account: in the 576th part of a limit of 20 m/s, 35 mm/s, the line's
+// drag is below that of a gram, and no balloon is filled to the gram.)
+func TestADipInTheWeakestWinds(t *testing.T) {
+	for _, linear := range []unit.LinearMass{broadDip, narrowDip} {
+		for _, part := range []float64{0.92, 0.95, 0.98} {
+			const limit = 99
+			k := deepest.SI() / (limit * part * part / lookedAt / lookedAt)
+			s := dipping(linear)
+			s.Line.DragCoefficient *= k * k
+			s.Balloon.DragCoefficient *= k * k
+			if c, err := s.clearance(deepest / unit.Speed(k)); err != nil || c >= 0 {
+				t.Fatalf("%v: a clearance of %v (%v) in the dip", linear, c, err)
+			}
+			if found, err := s.grounds(limit); err != nil || math.Abs(found.SI()*k-deepest.SI()) > 0.06 {
+				t.Errorf("%v: the dip at %v m/s is found at %v (%v)", linear, deepest.SI()/k, found.SI(), err)
+			}
+		}
+	}
+}
+
 // A wind of the grid that lies in a dip is answered as it is, and so is the first of several.
 func TestADipOnTheGrid(t *testing.T) {
 	s := dipping(12.5e-3) // broad enough for several winds of the grid
