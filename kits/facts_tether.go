@@ -10,7 +10,7 @@ import (
 )
 
 var tetherFacts = []*Entry{
-	windExponent.Entry, windAtBalloon.Entry, windDrag.Entry, windGreatest.Entry, windGreatestGust.Entry, windBinds, windReadGust.Entry,
+	windExponent.Entry, windAtBalloon.Entry, windDrag.Entry, windGreatest.Entry, windGreatestGust.Entry, windBinds, windRead.Entry,
 	tetherHeight.Entry, tetherDrift.Entry, tetherLean.Entry, tetherExplained.Entry, tetherTop.Entry, tetherGround.Entry, tetherPeak.Entry, tetherWorking.Entry,
 	tetherLength.Entry, anchorNeeded.Entry, anchorMass.Entry,
 	liftNeckNeeded.Entry, liftNeckBinds, liftFillNeeded.Entry,
@@ -54,20 +54,24 @@ var tetherLean = quantity("tether.lean_deg", "deg", "Lean of the line in the des
 	"angle from the vertical of the straight line from anchor to balloon", statics,
 	func(c *frame) unit.Angle { return designWind.of(c).Lean })
 
-// windReadGust is what a crew reads in place of: less than the planned gust does not make the design calmer, but tells how the line
+// windRead is what a crew reads the mean wind in place of: less than planned does not make the design calmer, but tells how the line
 // should lean now.
-var windReadGust = quantity("wind.read_gust_m_s", "m/s", "Greatest gust before the launch, as read; until then the planned one", "design wind × gust factor", policy,
-	func(c *frame) unit.Speed { return stationGust.of(c) })
+var windRead = quantity("wind.read_m_s", "m/s", "Mean wind before the launch, as read; until then the planned one", "design wind", policy,
+	func(c *frame) unit.Speed { return stationWind.of(c) })
 
-// byEye is how far a lean may be misread that somebody sights along a protractor with a plumb line.
-const byEye = "5 deg"
+// A lean that somebody watches for a minute and sights along a protractor with a plumb line follows the strongest minute of the ten
+// over which the wind was meant, and may be misread.
+const (
+	minuteFactor = 1.21
+	byEye        = "5 deg"
+)
 
 var tetherExplained = quantity("tether.lean_explained_deg", "deg", "Lean of the line that the wind explains",
-	"lean in the greatest gust that was read, with the lift of the end of the station time, and 5° for reading by eye: the mean wind leans it less, and so do a fresh fill and the true masses",
-	slices.Concat(statics, []source.Ref{source.At("practice", "protractor with a plumb line, read by eye to 5°")}),
+	"lean in 1.21 × the mean wind that was read, the strongest minute of ten over open country, with the lift of the end of the station time, and 5° for reading by eye",
+	slices.Concat(statics, []source.Ref{source.At("wmo-1555", "table 1.1, in-land"), source.At("practice", "protractor with a plumb line, read by eye to 5°")}),
 	func(c *frame) unit.Angle {
-		r, gust := rig.of(c), windReadGust.of(c)
-		stands := solve(c, func() (tether.Solution, error) { return r.In(gust) })
+		r, wind := rig.of(c), windRead.of(c)
+		stands := solve(c, func() (tether.Solution, error) { return r.In(unit.Speed(minuteFactor * wind.SI())) })
 		return stands.Lean + unit.Must[unit.Angle](byEye)
 	})
 

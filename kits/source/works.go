@@ -31,6 +31,7 @@ var works = []Work{
 
 	{ID: "free-fall", Citation: "energy of a fall without drag: mass × standard gravity × height", Standing: Published},
 	{ID: "fibres", Citation: "Hearle (editor), High-performance Fibres (2001)", Standing: FromMemory},
+	{ID: "wmo-1555", Citation: "Harper, Kepert, Ginger, Guidelines for Converting between Various Wind Averaging Periods, WMO/TD-No. 1555 (2010)", Standing: FromMemory},
 	{ID: "beaufort", Citation: "Beaufort scale: light air to 1.5 m/s, light breeze from 1.6 m/s", Standing: Published},
 	// Power.
 	{ID: "astm-b258", Citation: "ASTM B258, Standard Nominal Diameters of Solid Round Wires (AWG)", Standing: FromMemory},

@@ -76,6 +76,9 @@ func TestWhatFollowsFromAReadingIsMendedWithIt(t *testing.T) {
 		t.Errorf("%d rules are broken by a storm", told)
 	}
 	p.is(walk.NoGo, "Neck lift needed is not known: there is no fill with which the greatest lean holds in a wind of 30 m/s")
+	if needed := p.do(read("preflight.wind", "9 m/s")).view().Limits[1]; needed.Name != "Neck lift needed" || needed.Text != "more than the balloon holds" {
+		t.Errorf("a crew is told to fill %v", needed)
+	}
 	// what is wrong with the kit itself stays the kit's
 	q := start(t, kitOf(t, "fen-relay", `{"parts": {"TET1": {"tether": {"breaking_strength": "50 N"}}}}`), walk.Preflight).do(join("Ada", "", true)).do(read("preflight.wind", "30 m/s"))
 	for _, r := range q.view().Reasons {
@@ -122,7 +125,7 @@ func TestTheDecisionIsNotWhatIsCheckedAloft(t *testing.T) {
 	if !strings.Contains(v.Summary, "items are open aloft") || !strings.Contains(v.Summary, "It went up on GO, decided at "+up.Decided.At.Format("15:04")+" by Ada") {
 		t.Errorf("summary: %q", v.Summary)
 	}
-	if v.Flight[0].Name != "Decided before it" || !strings.HasSuffix(v.Flight[0].Text, ", Ada") {
+	if v.Flight[0].Name != "Launch decision" || !strings.HasSuffix(v.Flight[0].Text, ", Ada") {
 		t.Errorf("flight: %v", v.Flight)
 	}
 	p.through("").is(walk.GO)

@@ -3,6 +3,7 @@ package walk
 import (
 	"cmp"
 	"errors"
+	"math"
 	"slices"
 	"sync"
 	"sync/atomic"
@@ -111,6 +112,9 @@ func (k *Kit) judge(f *kits.Glance) *judgement {
 			j.values[w.fact] = v
 		}
 	}
+	if needed, most := number(f, "gas.fill_needed_m3"), number(f, "gas.largest_m3"); needed > most {
+		j.values["lift.neck_needed_kg"] = fact.Value{Kind: fact.Word, Text: "more than the balloon holds"}
+	}
 	boxes := f.Subjects("packing")
 	for _, list := range []string{Preflight, Recovery} {
 		steps := crew.Checklist(m, k.Packs, f, o, list, own)
@@ -132,6 +136,15 @@ func (k *Kit) judge(f *kits.Glance) *judgement {
 func amiss(g *rules.Gauge, reading unit.Quantity) bool {
 	_, doubted := g.Doubt(reading)
 	return doubted || g.Judge(reading) == rules.NotMet
+}
+
+// number is a fact's value, or none at all.
+func number(f *kits.Glance, id string) float64 {
+	v, ok := f.Lookup(id)
+	if !ok || !v.Known() {
+		return math.NaN()
+	}
+	return v.Quantity.SI
 }
 
 // asked puts the limit of a reading in the place of what was planned: what is asked must be what is judged, and here the limit

@@ -421,7 +421,7 @@ func (s *State) flightOf(at time.Time) []Pair {
 			text += ", down " + clock(f.Down, at)
 		}
 		if d := f.Decided; d != nil {
-			all = append(all, Pair{"Decided before it", fmt.Sprintf("%s %s, %s", d.Verdict, clock(d.At, at), d.Who)})
+			all = append(all, Pair{"Launch decision", fmt.Sprintf("%s %s, %s", d.Verdict, clock(d.At, at), d.Who)})
 		}
 		all = append(all, Pair{"Flight", text})
 	}

@@ -74,6 +74,9 @@ func (d *Desk) line(l line, v live.Shown) bool {
 	return false
 }
 
+// unset is a voltage with the name of a set behind it.
+var unset = regexp.MustCompile(`^([0-9.,]+ ?m?V) ([A-Za-z0-9]{1,3})$`)
+
 // answer answers an item with y, n, a count or a reading.
 func (d *Desk) answer(it walk.Item, text string) {
 	word, rest, _ := strings.Cut(text, " ")
@@ -98,6 +101,10 @@ func (d *Desk) answer(it walk.Item, text string) {
 		}
 	default:
 		d.say("! answer y, or n and the reason; ? lists what else there is")
+		return
+	}
+	if unset.MatchString(in.Text) && it.Asks != nil && it.Asks.Labels && in.Do == walk.Read {
+		d.say("! write the set with its word: " + unset.ReplaceAllString(in.Text, "$1 set $2"))
 		return
 	}
 	if d.give(in) == nil {
