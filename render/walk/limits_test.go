@@ -72,8 +72,65 @@ func TestTheNumberThatIsPrintedIsTheLimit(t *testing.T) {
 	}
 }
 
+// With every reading the limits move, and what is asked then is what is judged: a fen relay that is read at the very edge of all it may.
+func TestWhatIsAskedIsWhatIsJudged(t *testing.T) {
+	for _, system := range []unit.System{unit.SI, unit.US} {
+		k := kitOf(t, "fen-relay", `{}`)
+		k.System = system
+		p := start(t, k, walk.Preflight).do(join("Ada", "", true))
+		edges := 0
+		for range 100 {
+			it := p.item(p.view().Next)
+			if it.Key == "preflight.launch" {
+				break
+			}
+			for text, wrong := range asks(it.Response) {
+				if it.Asks == nil {
+					continue
+				}
+				edges++
+				p.do(walk.Input{Do: walk.Read, Item: it.ID, Subject: it.Subject, Text: typedText(t, text, 0)})
+				if now := p.item(it.Key); now.State != "settled" || now.Response != it.Response {
+					t.Errorf("%s asks %q, and %s is %s (%s), of %q", it.Key, it.Response, text, now.State, now.Why, now.Response)
+				}
+				p.do(walk.Input{Do: walk.Read, Item: it.ID, Subject: it.Subject, Text: typedText(t, text, wrong)})
+				if now := p.item(it.Key); now.State != "not met" || !strings.HasPrefix(now.Why, "reads "+now.Answer[:strings.IndexAny(now.Answer+",", ",")]) {
+					t.Errorf("%s asks %q, and one digit beyond it is %s (%s)", it.Key, it.Response, now.State, now.Why)
+				}
+			}
+			p.do(p.answer(it)...)
+		}
+		if edges < 7 {
+			t.Errorf("%d limits were asked for", edges)
+		}
+	}
+}
+
+// asks takes the limits out of what a reading asks for, each with the way on which it is broken.
+func asks(response string) map[string]float64 {
+	if most, ok := strings.CutPrefix(response, "at most "); ok {
+		return map[string]float64{most: 1}
+	}
+	if least, ok := strings.CutPrefix(response, "at least "); ok {
+		return map[string]float64{least: -1}
+	}
+	if least, most, ok := strings.Cut(response, " to "); ok && strings.ContainsAny(least, "0123456789") {
+		return map[string]float64{least: -1, most: 1}
+	}
+	return nil
+}
+
 // typed is the reading of somebody who types a printed number, so many of its last digits more.
 func typed(t *testing.T, dim unit.Dimension, text string, digits float64) unit.Quantity {
+	t.Helper()
+	q, err := walk.ParseReading(dim, typedText(t, text, digits))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return q
+}
+
+func typedText(t *testing.T, text string, digits float64) string {
 	t.Helper()
 	at := strings.IndexFunc(text, func(r rune) bool { return r != '−' && r != '.' && (r < '0' || r > '9') })
 	number, symbol := text[:at], text[at:]
@@ -82,10 +139,5 @@ func typed(t *testing.T, dim unit.Dimension, text string, digits float64) unit.Q
 		t.Fatal(err)
 	}
 	_, decimals, _ := strings.Cut(number, ".")
-	number = strconv.FormatFloat(n+digits*math.Pow10(-len(decimals)), 'f', len(decimals), 64)
-	q, err := walk.ParseReading(dim, number+strings.Replace(symbol, "°", "deg", 1))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return q
+	return strconv.FormatFloat(n+digits*math.Pow10(-len(decimals)), 'f', len(decimals), 64) + strings.Replace(symbol, "°", "deg", 1)
 }
