@@ -1,6 +1,7 @@
 package doc
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -67,7 +68,7 @@ func (s *sheet) recordVerdict(r *walk.Record) page.Figure {
 	if r.Torn > 0 {
 		text += " " + s.say("record.torn")
 	}
-	return s.sign(s.verdictWord(last.Verdict), text, last.Verdict != walk.GO && last.Verdict != walk.Complete)
+	return s.sign(s.verdictWord(last.Verdict), text, !slices.Contains([]walk.Verdict{walk.GO, walk.ToCheck, walk.Complete}, last.Verdict))
 }
 
 func (s *sheet) verdictWord(v walk.Verdict) string { return s.Words.Name("walk-verdict", string(v)) }
