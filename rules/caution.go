@@ -33,7 +33,7 @@ func Cautions(packs Packs, facts Facts, o Options) []Alert {
 	for _, p := range packs.InForce(o.Regions) {
 		for _, c := range p.Cautions {
 			for _, subject := range subjects(facts, c.ForEach) {
-				s := scope{facts, subject, o.System}
+				s := scope{facts, subject, o.System, o.Say}
 				if s.run(c.plan.when).outcome != NotMet {
 					alerts = append(alerts, c.alert(s))
 				}

@@ -33,7 +33,7 @@ func Checklist(packs Packs, facts Facts, o Options, list string) []Step {
 	var steps []Step
 	for _, i := range items {
 		for _, subject := range subjects(facts, i.ForEach) {
-			s := scope{facts, subject, o.System}
+			s := scope{facts, subject, o.System, o.Say}
 			if s.run(i.plan.when).outcome != NotMet {
 				steps = append(steps, i.step(s))
 			}
@@ -49,7 +49,7 @@ func (ps Packs) Step(facts Facts, o Options, item, subject string) (step Step, o
 			if i.ID != item || !slices.Contains(subjects(facts, i.ForEach), subject) {
 				continue
 			}
-			s := scope{facts, subject, o.System}
+			s := scope{facts, subject, o.System, o.Say}
 			return i.step(s), s.run(i.plan.when).outcome != NotMet
 		}
 	}

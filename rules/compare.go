@@ -31,6 +31,7 @@ type scope struct {
 	facts   Facts
 	subject string
 	system  unit.System
+	say     func(text string) string // Options.Say
 }
 
 // value looks a fact up. Whatever is not a value of the kind and dimension that the catalogue promised is unknown.

@@ -11,9 +11,10 @@ import (
 
 // Options say how to judge one kit.
 type Options struct {
-	System  unit.System       // in which messages print
-	Regions []string          // whose packs are in force
-	Waived  map[string]string // ids of SHOULD rules that the manifest sets aside, with its reasons
+	System  unit.System              // in which messages print
+	Regions []string                 // whose packs are in force
+	Waived  map[string]string        // ids of SHOULD rules that the manifest sets aside, with its reasons
+	Say     func(text string) string // what checklists and cautions call a fact that is a word, or not shown, in the reader's language; nil: as it is
 }
 
 // Evaluate applies the rules in force to a kit's facts: one finding for each rule and subject, in the order of the packs.
@@ -46,7 +47,7 @@ func missingRegion(region string) Finding {
 func (r *Rule) Evaluate(facts Facts, o Options) []Finding {
 	var findings []Finding
 	for _, subject := range subjects(facts, r.ForEach) {
-		if f, applies := r.judge(scope{facts, subject, o.System}); applies {
+		if f, applies := r.judge(scope{facts: facts, subject: subject, system: o.System}); applies {
 			if r.Level == Should {
 				f.Waived = o.Waived[r.ID]
 			}

@@ -30,9 +30,9 @@ func (s scope) print(p piece) string {
 	v, ok := s.facts.Lookup(fact.Fill(p.fact, s.subject))
 	switch {
 	case !ok:
-		return "not shown"
+		return s.printed(fact.Value{}, "not shown")
 	case p.side != nil:
-		return v.Limit(*p.side, s.system)
+		return s.printed(v, v.Limit(*p.side, s.system))
 	}
-	return v.Print(s.system, "")
+	return s.printed(v, v.Print(s.system, ""))
 }

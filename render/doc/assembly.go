@@ -56,7 +56,7 @@ func (s *sheet) assembly() {
 func (s *sheet) stepNotes(step manifest.Step) []page.Words {
 	var notes []page.Words
 	if len(step.Roles) > 0 {
-		notes = append(notes, page.Strong(strings.Join(step.Roles, ", ")))
+		notes = append(notes, page.Strong(s.roles(step.Roles)))
 	}
 	var parts []string
 	for _, ref := range step.Parts {
@@ -71,4 +71,13 @@ func (s *sheet) stepNotes(step manifest.Step) []page.Words {
 		notes = append(notes, page.Plain(step.Note))
 	}
 	return notes
+}
+
+// roles are who does it, in the reader's language.
+func (s *sheet) roles(all []string) string {
+	said := make([]string, len(all))
+	for i, role := range all {
+		said[i] = s.Words.Name("role", role)
+	}
+	return strings.Join(said, ", ")
 }

@@ -33,7 +33,7 @@ func (s *sheet) whence(a rules.Alert, refs *references) string {
 		list, phase, _ := strings.Cut(place, "/")
 		name := s.Words.Name("list", list)
 		if phase != "" {
-			name += ": " + phase
+			name += ": " + s.Words.Name("phase", phase)
 		}
 		places = append(places, name)
 	}

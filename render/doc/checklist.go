@@ -34,7 +34,7 @@ func (s *sheet) checklist(list, how string, steps []rules.Step, before string, p
 		var group page.Together // the last warning of a phase stays with its first item
 		if step.Phase != phase || i == 0 {
 			phase, who, note = step.Phase, answerer(steps[i:]), ""
-			s.add(page.Heading{Level: 1, Text: phase, Aside: who})
+			s.add(page.Heading{Level: 1, Text: s.Words.Name("phase", phase), Aside: who})
 			panels := s.warnings(list + "/" + phase)
 			last := max(len(panels)-1, 0)
 			s.warn(panels[:last])
@@ -51,7 +51,7 @@ func (s *sheet) checklist(list, how string, steps []rules.Step, before string, p
 			}
 			group = append(group, s.bar(s.say(goOn), s.field(step.ID, step.Subject, "hold")))
 		}
-		s.add(page.Under{Head: page.Heading{Level: 2, Text: phase, Aside: who, Silent: true}, Blocks: group})
+		s.add(page.Under{Head: page.Heading{Level: 2, Text: s.Words.Name("phase", phase), Aside: who, Silent: true}, Blocks: group})
 	}
 	if len(steps) == 0 {
 		s.paragraph(s.say("checklist.empty"))

@@ -2,7 +2,8 @@
 // nothing and judges nothing; it says what is known, in the reader's units and language, and prints "not shown" where nothing
 // is. It reads no clock: a date that is to be printed is handed in.
 //
-// The fixed words stand in words/*.json. What a pack or a manifest says is printed in the language in which it was written.
+// The fixed words stand in words/*.json, and there a language may have what the checklists and cautions of packs say. Whatever it does not
+// have, and what a manifest says, is printed in the language in which it was written.
 //
 // Sheets are set in black alone and hold up on a bad copier: no meaning lies in a colour or in a shade of grey.
 package doc

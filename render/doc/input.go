@@ -47,14 +47,38 @@ func Gather(facts *kits.Facts, packs rules.Packs, system unit.System, words *Wor
 	m := facts.Manifest
 	o := crew.Options(m, system)
 	own := crew.Own{Phase: words.Say("checklist.own-phase"), Done: words.Say("checklist.done"), Anybody: words.Say("checklist.anybody")}
-	inForce := packs.InForce(o.Regions)
+	inForce, spoken, said := packs.InForce(o.Regions), words.Packs(packs), o
+	said.Say = words.word
 	return &Input{
 		Facts: facts, Findings: rules.Evaluate(packs, facts, o),
-		Preflight: crew.Checklist(m, packs, facts, o, "preflight", own),
-		Recovery:  crew.Checklist(m, packs, facts, o, "recovery", own),
-		Cautions:  crew.Gravest(append(rules.Cautions(packs, facts, o), crew.Cautions(m)...)),
+		Preflight: words.steps(crew.Checklist(m, spoken, facts, said, "preflight", own)),
+		Recovery:  words.steps(crew.Checklist(m, spoken, facts, said, "recovery", own)),
+		Cautions:  words.alerts(crew.Gravest(append(rules.Cautions(spoken, facts, said), crew.Cautions(m)...))),
 		Notices:   rules.Notices(packs, facts, o),
 		Packs:     inForce, rulesDigest: inForce.Digest()[:6],
 		System: system, Paper: page.A4, Words: words, trials: newTrials(facts),
 	}
+}
+
+// steps have the language's decimal sign in their numbers, and their roles in its words. Phases keep their names, by which cautions stand
+// before them, until they are printed.
+func (w *Words) steps(steps []rules.Step) []rules.Step {
+	for i := range steps {
+		s := &steps[i]
+		for _, text := range []*string{&s.Challenge, &s.Response, &s.Beyond, &s.Notes} {
+			*text = w.Number(*text)
+		}
+		s.Role = w.Name("role", s.Role)
+	}
+	return steps
+}
+
+func (w *Words) alerts(alerts []rules.Alert) []rules.Alert {
+	for i := range alerts {
+		a := &alerts[i]
+		for _, text := range []*string{&a.Hazard, &a.Consequence, &a.Avoidance} {
+			*text = w.Number(*text)
+		}
+	}
+	return alerts
 }

@@ -19,7 +19,7 @@ func TestWhatAKitDoesNotNeedIsNotCalledNotShown(t *testing.T) {
 		return dumped(t, doc, err)
 	}
 	for _, d := range []Document{summary, preflight, stationLog, radioPlan, calculation} {
-		if dump := text(source.Data, d); notShown.MatchString(dump) {
+		if dump := text(source.Data, d); silence.MatchString(dump) {
 			t.Errorf("%s says that something is not shown", d.Name)
 		}
 	}
@@ -66,8 +66,8 @@ func TestThePackInIsCountedOnce(t *testing.T) {
 	}
 }
 
-// notShown is a value that is not shown, and a reason why.
-var notShown = regexp.MustCompile(`"not shown"|not shown,|every not shown|Not shown: `)
+// silence is a value that is not shown, and a reason why.
+var silence = regexp.MustCompile(`"not shown"|not shown,|every not shown|Not shown: `)
 
 // metric are lengths, masses, forces and speeds in units of the SI.
 var metric = regexp.MustCompile(`[0-9] ?(mm|cm|m|km|g|kg|N|m/s|km/h|°C)\b`)

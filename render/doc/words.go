@@ -10,6 +10,7 @@ import (
 	"golang.org/x/text/language"
 
 	"hoistbook/kits/diag"
+	"hoistbook/rules"
 )
 
 //go:embed words/*.json
@@ -20,11 +21,12 @@ const DefaultLanguage = "en"
 
 // Words are the fixed words of the documents in one language: a flat table from an id to a text, in which numbers and names
 // stand in braces. A text that counts something has a form for each plural of the language (CLDR: zero, one, two, few, many,
-// other). What packs and manifests say is printed as it is written there.
+// other). What packs say may stand there too, and what manifests say is printed as it is written.
 type Words struct {
 	tag   language.Tag
 	point string // between whole and decimals
 	table map[string]entry
+	own   bool // has texts for those of packs
 }
 
 // An entry has one text, or one for each plural form.
@@ -38,6 +40,13 @@ const languageID = "language"
 
 // factTitles begins the ids of titles of facts, which a language may have and need not: the catalogue has them in English.
 const factTitles = "fact."
+
+// freely are the beginnings of ids that a language may have and need not: what packs say, by the id of the entry and the key, is printed
+// as the packs have it where a language is silent, and so are their phases, their roles and the words that facts are.
+var freely = []string{factTitles, labels, packTexts, "phase.", "role.", "word."}
+
+// packTexts begins the ids of texts of checklist items and cautions.
+const packTexts = "pack."
 
 // labels begins the ids of what a manifest's places are called on change sheets: a language may have them and need not.
 const labels = "label."
@@ -131,6 +140,25 @@ func (w *Words) Label(text string) string {
 	}
 	return text
 }
+
+// Packs are the checklists and cautions of packs in this language, as far as it has them.
+func (w *Words) Packs(packs rules.Packs) rules.Packs {
+	if !w.own {
+		return packs
+	}
+	return packs.In(func(id, key string) string { return w.table[packTexts+id+"."+key].text })
+}
+
+// word is what a word that a fact is, or "not shown", is called in this language.
+func (w *Words) word(text string) string {
+	if text == notShown {
+		return w.Say("value.not-shown")
+	}
+	return w.Name("word", text)
+}
+
+// notShown is how the rules print what is not shown.
+const notShown = "not shown"
 
 // Fact is a fact's title: the catalogue's own, unless the language has one for its id.
 func (w *Words) Fact(id, title string) string {

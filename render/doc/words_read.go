@@ -50,6 +50,7 @@ func readTable(root *jsontree.Node, problems *diag.Problems) *Words {
 	for _, m := range root.Members {
 		if m.Name != languageID {
 			w.table[m.Name] = readEntry(m.Value, problems)
+			w.own = w.own || strings.HasPrefix(m.Name, packTexts)
 		}
 	}
 	w.point = strings.Trim(message.NewPrinter(w.tag).Sprint(number.Decimal(0.5)), "05")
@@ -102,7 +103,7 @@ func (w *Words) holdAgainst(english *Words, root *jsontree.Node, problems *diag.
 		}
 	}
 	for _, m := range root.Members {
-		if _, ok := english.table[m.Name]; !ok && m.Name != languageID && !strings.HasPrefix(m.Name, factTitles) && !strings.HasPrefix(m.Name, labels) {
+		if _, ok := english.table[m.Name]; !ok && m.Name != languageID && !slices.ContainsFunc(freely, func(start string) bool { return strings.HasPrefix(m.Name, start) }) {
 			problems.Add(m.Place(), fmt.Sprintf("no document says %q", m.Name), diag.DidYouMean(m.Name, english.IDs(), "take the line out"))
 		}
 	}

@@ -14,6 +14,7 @@ import (
 	"hoistbook/kits"
 	"hoistbook/kits/manifest"
 	"hoistbook/kits/tether"
+	"hoistbook/kits/unit"
 	"hoistbook/render/change"
 	"hoistbook/render/walk"
 	"hoistbook/rules"
@@ -255,6 +256,60 @@ func TestNumbersAndPlurals(t *testing.T) {
 	for n, want := range map[int]string{0: "0 paczek", 1: "1 paczka", 2: "2 paczki", 5: "5 paczek", 12: "12 paczek", 22: "22 paczki", 25: "25 paczek"} {
 		if got := polish.Count("packs", n); got != want {
 			t.Errorf("Polish count of %d: got %q, want %q", n, got, want)
+		}
+	}
+}
+
+// German has a text for every text of the built-in checklists and cautions, with the same numbers in it, and for every phase and role.
+func TestGermanSaysWhatThePacksSay(t *testing.T) {
+	w, packs := words(t, "de"), builtIn(t)
+	used := map[string]bool{}
+	say := func(id string) {
+		used[id] = true
+		if _, ok := w.table[id]; !ok {
+			t.Errorf("de.json lacks %q", id)
+		}
+	}
+	name := func(vocabulary, word string) { say(vocabulary + "." + strings.ReplaceAll(word, " ", "-")) }
+	for _, p := range packs {
+		for _, item := range p.Checklist {
+			for key, text := range map[string]string{"challenge": item.Challenge, "response": item.Response, "beyond": item.Beyond, "notes": item.Notes} {
+				if text != "" {
+					say(packTexts + item.ID + "." + key)
+				}
+			}
+			if item.Reading != nil {
+				say(packTexts + item.ID + ".reading")
+			}
+			name("phase", item.Phase)
+			name("role", item.Role)
+		}
+		for _, c := range p.Cautions {
+			say(packTexts + c.ID + ".hazard")
+			say(packTexts + c.ID + ".consequence")
+			say(packTexts + c.ID + ".avoidance")
+		}
+	}
+	for id := range w.table {
+		if strings.HasPrefix(id, packTexts) && !used[id] {
+			t.Errorf("de.json has %q, and no pack does", id)
+		}
+	}
+	for _, kit := range kits.Demos() {
+		facts := demo(t, kit)
+		english, other := Gather(facts, packs, unit.SI, words(t, "en")), Gather(facts, packs, unit.SI, w)
+		if len(other.Cautions) != len(english.Cautions) || len(other.Preflight) != len(english.Preflight) || len(other.Recovery) != len(english.Recovery) {
+			t.Fatalf("%s: the German lists are not as long", kit)
+		}
+		for i, a := range english.Cautions {
+			if b := other.Cautions[i]; a.Pack != "kit" && (w.Number(a.Hazard) == b.Hazard || w.Number(a.Consequence) == b.Consequence || w.Number(a.Avoidance) == b.Avoidance) {
+				t.Errorf("%s: %s is printed in English: %q %q", kit, a.ID, b.Hazard, b.Avoidance)
+			}
+		}
+		for i, a := range append(english.Preflight, english.Recovery...) {
+			if b := append(other.Preflight, other.Recovery...)[i]; a.Pack != "kit" && w.Number(a.Response) == b.Response {
+				t.Errorf("%s: %s is printed in English: %q", kit, a.ID, b.Response)
+			}
 		}
 	}
 }
