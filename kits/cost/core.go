@@ -146,14 +146,7 @@ func (s *search) search(k *knot, target int64, steps int) {
 	if len(k.open) == 0 {
 		return
 	}
-	p := k.pick()
-	ways := slices.Clone(k.open[p].ways)
-	slices.SortStableFunc(ways, func(a, b way) int { return cmp.Compare(b.taken, a.taken) })
-	for _, w := range ways {
-		c := k.without(p)
-		s.decideWay(c, k.open[p].part, w)
-		s.search(c, target, partSteps)
-	}
+	s.finishOrDivide(k, target)
 }
 
 // without copies a knot but for one of its open parts.
@@ -261,23 +254,4 @@ func (s *search) bringIn(k *knot, target int64, supplier int) {
 		s.decideWay(c, k.open[u.part].part, u.way)
 		s.search(c, target, partSteps)
 	}
-}
-
-// pick is the part about which the relaxed problem wavers most.
-func (k *knot) pick() int {
-	best, most := 0, -1.0
-	for p, o := range k.open {
-		sum, top := 0.0, 0.0
-		for n := range o.ways {
-			sum += o.ways[n].taken
-			top = max(top, o.ways[n].taken)
-		}
-		if sum == 0 {
-			continue
-		}
-		if w := (1 - top/sum); w > most {
-			best, most = p, w
-		}
-	}
-	return best
 }

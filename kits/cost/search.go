@@ -14,8 +14,8 @@ import (
 //
 // It is a branch and bound in two storeys. The upper one (tree.go) decides which suppliers are used, with bounds that price
 // the parts (bound.go). The lower one has the suppliers given: it decides who sends free (settled.go) and then what is
-// bought where (core.go), with bounds that price the thresholds, in integers. What is left is the optimum; when the work is
-// cut short before that, proven is false.
+// bought where (core.go), with bounds that price the thresholds, in integers, and then mend each threshold by itself
+// (rows.go, joint.go, divided.go). What is left is the optimum; when the work is cut short before that, proven is false.
 type search struct {
 	options   [][]option // by part, cheapest first: those among which bounds choose
 	wares     []*wares   // by part, for the ways to share it
@@ -28,13 +28,16 @@ type search struct {
 	bySupplier    [][]entry
 	guide         [64]int64 // multipliers of the last settled suppliers, to begin with
 	settled       []settlement
-	taken         []way // how each part is bought now
-	work, limit   int64 // steps done, and how many may be
+	seen          map[uint64]bool // sets of suppliers that are settled
+	taken         []way           // how each part is bought now
+	labels        [2][]label      // room to work
+	work, limit   int64           // steps done, and how many may be
+	steps         int             // that a joint may look at
 	proven        bool
 }
 
 // mostWork bounds the search to a few seconds. It is a count, not a clock, so that the same order comes out everywhere.
-const mostWork = 250_000_000
+const mostWork = 500_000_000
 
 // A charge is what a supplier asks beside the goods.
 type charge struct {
@@ -73,8 +76,9 @@ type found struct {
 }
 
 func newSearch(wares []*wares, options [][]option, suppliers []charge) *search {
-	s := &search{wares: wares, options: options, suppliers: suppliers, weight: int64(len(suppliers)) + 1, limit: mostWork, proven: true}
+	s := &search{wares: wares, options: options, suppliers: suppliers, weight: int64(len(suppliers)) + 1, limit: mostWork, steps: mostSteps, proven: true}
 	s.first.cost, s.second.cost = never, never
+	s.seen = map[uint64]bool{}
 	s.bySupplier, s.taken = s.stalls(), make([]way, len(options))
 	return s
 }

@@ -72,6 +72,7 @@ type knot struct {
 	cost   int64
 	goods  [64]int64
 	used   uint64
+	depth  int
 	target int64 // the last cost that is looked for
 }
 
@@ -79,9 +80,10 @@ type knot struct {
 func (s *search) settle(set uint64) {
 	k := &knot{settlement: settlement{set: set, lambda: s.guide}, target: never}
 	most, ok := s.fill(k)
-	if !ok {
+	if !ok || s.seen[set] {
 		return
 	}
+	s.seen[set] = true
 	for m := set; m != 0; m &= m - 1 {
 		i := bits.TrailingZeros64(m)
 		if c := s.suppliers[i]; !c.mayBeFree() || most[i] < c.free {
@@ -190,7 +192,7 @@ func (s *search) sums(k *knot, i int) (asks, reach int64) {
 	return c.certain(), c.minimum
 }
 
-// A basket is what the relaxed problem buys.
+// A basket is what is bought, without the suppliers' charges.
 type basket struct {
 	cost  int64
 	goods [64]int64
@@ -215,21 +217,29 @@ func (s *search) relaxed(k *knot) (bound int64, b basket) {
 		}
 		bound += o.price
 		s.work += int64(len(o.ways))
-		w := &o.ways[o.best]
-		b.cost += w.ga + w.gb
-		b.used |= w.uses()
-		b.goods[w.a] += w.ga
-		if w.b >= 0 {
-			b.goods[w.b] += w.gb
-		}
+		b.add(&o.ways[o.best])
 	}
 	return bound, b
+}
+
+func (b *basket) add(w *way) {
+	b.cost += w.ga + w.gb
+	b.used |= w.uses()
+	b.goods[w.a] += w.ga
+	if w.b >= 0 {
+		b.goods[w.b] += w.gb
+	}
 }
 
 // ascend seeks the multipliers with the greatest bound, in steps of Polyak's length along the subgradient, and records the
 // orders that it comes across. It leaves the knot with the best, and returns the goods that the relaxed problem buys there.
 func (s *search) ascend(k *knot, steps int) (goods [64]int64) {
 	k.bound = -never
+	for p := range k.open {
+		for n := range k.open[p].ways {
+			k.open[p].ways[n].taken = 0
+		}
+	}
 	at, weight := k.lambda, 1.0
 	aim, stale := float64(min(k.target, s.matters(k.set))*unity), 0
 	for range steps {
