@@ -3,7 +3,6 @@ package kits
 import (
 	"cmp"
 	"fmt"
-	"math/big"
 	"strings"
 
 	"hoistbook/kits/cost"
@@ -164,42 +163,6 @@ func (o *Order) Short() []OrderPart {
 
 // Part finds a part by its reference.
 func (o *Order) Part(ref string) manifest.Part { return o.Manifest.Parts[manifest.Ref(ref)] }
-
-// EachKit is what the order costs a kit with tax, rounded half to even; it is not known of an order that is not complete.
-func (o *Order) EachKit() (each unit.Money, known bool) {
-	if !o.Complete() {
-		return unit.Money{}, false
-	}
-	each, err := o.Currency.Round(new(big.Rat).Quo(o.Total.Rat(), big.NewRat(int64(o.Plan.Kits), 1)))
-	return each, err == nil
-}
-
-// EachKitOnce is EachKit for a single deployment, which is what a budget and the cost of one kit are about: less what later
-// deployments use up, (n − 1)/n of what all consumables in the order cost.
-func (o *Order) EachKitOnce() (each unit.Money, known bool) {
-	if !o.Complete() {
-		return unit.Money{}, false
-	}
-	n := int64(o.Plan.Deployments)
-	later := new(big.Rat).Mul(o.UsedUp().Rat(), big.NewRat(n-1, n))
-	later.Mul(later, cost.AndTax(o.TaxRate))
-	left := later.Sub(o.Total.Rat(), later)
-	each, err := o.Currency.Round(left.Quo(left, big.NewRat(int64(o.Plan.Kits), 1)))
-	return each, err == nil
-}
-
-// UsedUp is what the consumables in the order cost, without tax and postage.
-func (o *Order) UsedUp() unit.Money {
-	sum := o.Currency.Minor(0)
-	for _, p := range o.Parcels {
-		for _, l := range p.Lines {
-			if o.Part(l.Ref).Consumable {
-				sum, _ = sum.Add(l.Amount) // of one currency
-			}
-		}
-	}
-	return sum
-}
 
 // Budget is what one kit may cost; known is false when nobody says.
 func (o *Order) Budget() (limit unit.Money, known bool) {

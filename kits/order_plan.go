@@ -97,7 +97,9 @@ func (p OrderPlan) request(m *manifest.Manifest) (cost.Request, error) {
 		if s.Postage != nil {
 			supplier.Postage = *s.Postage
 		} else {
-			lacks(`write the postage of a parcel, or "0.00" for none`, "suppliers", string(id), "postage")
+			at := jsontree.Pointer("suppliers", string(id))
+			problems.Add(m.Place(at+"/postage"), fmt.Sprintf("supplier %q (%s) does not say what the postage of a parcel is", s.Name, id),
+				fmt.Sprintf(`write it in %s, such as "postage": "6.50", or "postage": "0.00" for none`, at))
 		}
 		if s.LeastOrder != nil {
 			supplier.Minimum = *s.LeastOrder

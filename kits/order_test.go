@@ -81,9 +81,15 @@ func TestOrderByHand(t *testing.T) {
 	if o.Net.String() != "529.34 EUR" || o.Tax.String() != "100.57 EUR" || o.Total.String() != "629.91 EUR" || !known || each.String() != "125.98 EUR" {
 		t.Errorf("net %s, tax %s, total %s, a kit %s", o.Net, o.Tax, o.Total, each)
 	}
-	// Two of three deployments' gas: 450.00 × 2/3 × 1.19 = 357.00; 272.91 ÷ 5 = 54.582.
-	if once, known := o.EachKitOnce(); !known || once.String() != "54.58 EUR" || o.UsedUp().String() != "450.00 EUR" {
-		t.Errorf("for one deployment a kit costs %s, %s of it is used up", once, o.UsedUp())
+	// From stock 3 × 9.00 × 1.19 = 32.13, of which a kit's share is 6.426. Two of three deployments' gas: 450.00 × 2/3 × 1.19 = 357.00, ÷ 5.
+	// The bill: 2 × 9.00 + 30.00 + 11 × 1.115 ÷ 25 = 48.4906, × 1.19 = 57.7038.
+	var sums []string
+	for _, sum := range o.KitSums() {
+		sums = append(sums, fmt.Sprint(strings.TrimPrefix(sum.ID, "order."), " ", sum.Amount, " ", sum.Known))
+	}
+	if want := "each-kit 125.98 EUR true, each-stock 6.43 EUR true, each-worth 132.41 EUR true, later 71.40 EUR true, once 61.01 EUR true, " +
+		"bill 57.70 EUR true, beyond-bill 3.31 EUR true, budget 150.00 EUR true, left 88.99 EUR true"; strings.Join(sums, ", ") != want || o.UsedUp().String() != "450.00 EUR" {
+		t.Errorf("got %s, want %s; %s is used up", strings.Join(sums, ", "), want, o.UsedUp())
 	}
 	if limit, known := o.Budget(); !known || limit.String() != "150.00 EUR" {
 		t.Errorf("budget %s, %v", limit, known)
@@ -159,6 +165,19 @@ func TestOrderOfWhatNobodyOffers(t *testing.T) {
 	}
 }
 
+// The gas lies in stock and nobody sells it: what a kit is worth is not known, and neither is what is left of its budget.
+func TestStockThatNobodySells(t *testing.T) {
+	o := order(t, smallWith(t, `{ "parts": { "GAS1": { "offers": null } } }`), kits.OrderPlan{Kits: 1, Stock: map[string]int{"GAS1": 9}})
+	var sums []string
+	for _, sum := range o.KitSums() {
+		sums = append(sums, fmt.Sprint(strings.TrimPrefix(sum.ID, "order."), " ", sum.Known))
+	}
+	want := "each-kit true, each-stock false, each-worth false, later false, once false, budget true"
+	if got := strings.Join(sums, ", "); got != want || !slices.Equal(o.Unpriced(), []string{"GAS1"}) || !o.Complete() {
+		t.Errorf("got %s, want %s; unpriced are %v", got, want, o.Unpriced())
+	}
+}
+
 // A supplier who sells three packs or none is asked for three, or not at all.
 func TestOrderOfSeveralPacks(t *testing.T) {
 	o := order(t, smallWith(t, `{ "parts": { "SCR1": { "offers": [ { "supplier": "S1", "pack": 25, "price": "1.00", "least_packs": 3 } ] } } }`), kits.OrderPlan{Kits: 1})
@@ -170,13 +189,16 @@ func TestOrderOfSeveralPacks(t *testing.T) {
 func TestOrderNeedsToKnow(t *testing.T) {
 	m := smallWith(t, `{ "budget": { "tax": null, "currency": null }, "suppliers": { "S2": { "postage": null }, "S3": { "name": "never asked" } } }`)
 	_, err := kits.OrderFor(m, kits.OrderPlan{Kits: 1})
-	want := []string{"/budget/currency", "/budget/tax", "/suppliers/S2/postage"}
+	want := []string{
+		"an order needs /budget/currency, and nobody says it; write the ", "an order needs /budget/tax, and nobody says it; write the ",
+		`supplier "Gas yard" (S2) does not say what the postage of a parcel is; write it in /suppliers/S2, such as "postage": "6.50"`,
+	}
 	if err == nil || strings.Count(err.Error(), "\n") != len(want)-1 {
 		t.Fatalf("got %v, want a line for each of %q", err, want)
 	}
-	for _, at := range want {
-		if !strings.Contains(err.Error(), "an order needs "+at+", and nobody says it; write the ") {
-			t.Errorf("no line for %s in\n%v", at, err)
+	for _, line := range want {
+		if !strings.Contains(err.Error(), line) {
+			t.Errorf("no line says %q in\n%v", line, err)
 		}
 	}
 }

@@ -50,6 +50,8 @@ func TestNear(t *testing.T) {
 		"qauntity":  {"quantity"},
 		"quantitiy": {"quantity"},
 		"Mass":      {"mass"},
+		"MASS":      {"mass"},
+		"PURTIY":    {"purity"},
 		"nmae":      {"name"},
 		"envelope":  nil,
 		"":          nil,

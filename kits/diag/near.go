@@ -4,10 +4,11 @@ import (
 	"cmp"
 	"slices"
 	"strconv"
+	"strings"
 )
 
 // Near returns at most three known words that the word was probably meant to be, nearest first: a third of its letters
-// (at least one) may be wrong, missing, extra or swapped with a neighbour.
+// (at least one) may be wrong, missing, extra or swapped with a neighbour. Letters in the wrong case are one slip altogether.
 func Near(word string, known []string) []string {
 	type match struct {
 		word     string
@@ -15,7 +16,7 @@ func Near(word string, known []string) []string {
 	}
 	var found []match
 	for _, k := range known {
-		if d := distance(word, k); d <= max(1, len([]rune(word))/3) {
+		if d := min(distance(word, k), 1+distance(strings.ToLower(word), strings.ToLower(k))); d <= max(1, len([]rune(word))/3) {
 			found = append(found, match{k, d})
 		}
 	}

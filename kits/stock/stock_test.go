@@ -52,6 +52,7 @@ func TestTellsWhatIsWrongAndWhere(t *testing.T) {
 		{"the other way round", "reference,quantity\nENV1,\"1,200\"\n", "stock.csv:2:6: the quantity \"1,200\" is no whole number"},
 		{"half a piece", "reference;quantity\nENV1;2,5\n", "stock.csv:2:6: the quantity \"2,5\" is no whole number"},
 		{"below zero", "reference,quantity\nENV1,-3\n", "stock.csv:2:6: the quantity \"-3\" is below zero"},
+		{"small letters", "reference,quantity\nenv1,2\n", "stock.csv:2:1: the kit has no part \"env1\"; did you mean \"ENV1\"?"},
 		{"nothing said", "reference,quantity\nENV1,\n", "stock.csv:2:6: the quantity is empty"},
 		{"too short a line", "where,reference,quantity\nbox,ENV1\n", "stock.csv:2:5: the quantity is empty"},
 		{"a formula", "reference,quantity\nENV1,=2+2\n", "stock.csv:2:6: the quantity \"=2+2\" is no whole number"},

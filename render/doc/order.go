@@ -51,7 +51,7 @@ func (s *sheet) sums(o *kits.Order) {
 	s.heading(1, s.say("order.by-supplier"))
 	s.add(s.bySupplier(o))
 	s.nearFree(o)
-	s.add(s.eachKit(o))
+	s.eachKit(o)
 	s.heading(1, s.say("order.alternatives"))
 	s.add(s.alternatives(o))
 	if o.Proven {
@@ -151,29 +151,25 @@ func (s *sheet) nearFree(o *kits.Order) {
 	}
 }
 
-// eachKit holds what a kit of this order costs, for one deployment, against what one may cost.
-func (s *sheet) eachKit(o *kits.Order) page.KeyValues {
-	each, known := o.EachKit()
-	kv := page.KeyValues{{Key: s.say("order.each-kit"), Value: page.Plain(s.say("value.not-shown"))}}
-	if !known {
-		return kv
+// eachKit holds what a kit of this order costs against its bill and against what one may cost.
+func (s *sheet) eachKit(o *kits.Order) {
+	t := page.Table{Columns: []page.Column{{Title: s.say("order.kit-title"), Weight: 1}, {Title: o.Currency.Code(), Align: page.Right, Least: 24}}}
+	billed := false
+	for _, sum := range o.KitSums() {
+		text := s.say("value.not-shown")
+		if sum.Known {
+			text = s.money(sum.Amount)
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(s.say(sum.ID), text)})
+		billed = billed || sum.ID == "order.bill"
 	}
-	kv[0].Value = page.Strong(s.paid(each))
-	if o.Plan.Deployments > 1 {
-		each, _ = o.EachKitOnce() // known, as the other is
-		kv = append(kv, page.KeyValue{Key: s.say("order.once"), Value: page.Strong(s.paid(each))})
+	s.add(t)
+	if refs := o.Unpriced(); len(refs) > 0 {
+		s.add(page.Paragraph{Fine: true, Text: page.Plain(s.say("order.unpriced", "refs", strings.Join(refs, ", ")))})
 	}
-	limit, limited := o.Budget()
-	if !limited {
-		return kv
+	if billed {
+		s.add(page.Paragraph{Fine: true, Text: page.Plain(s.say("order.kit-about"))})
 	}
-	left, _ := limit.Sub(each) // of one currency
-	id := "order.left"
-	if left.MinorUnits() < 0 {
-		left, _ = each.Sub(limit)
-		id = "order.over"
-	}
-	return append(kv, page.KeyValue{Key: s.say("order.budget"), Value: page.Plain(s.paid(limit))}, page.KeyValue{Key: s.say(id), Value: page.Plain(s.paid(left))})
 }
 
 // alternatives are what other choices of suppliers cost.

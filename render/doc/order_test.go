@@ -97,7 +97,7 @@ func TestOrderSheetOfSilentKit(t *testing.T) {
 		"parts": { "A": { "name": "a", "place": "ground", "offers": [ { "supplier": "S1", "price": "1.00" } ] } }, "suppliers": { "S1": { "name": "s" } } }`)).Manifest
 	d, err := orderSheet.Compose(&Input{Facts: kits.Assess(m), Words: words(t, "en"), Paper: page.A4})
 	text := dumped(t, d, err)
-	for _, want := range []string{"/budget/currency", "/budget/tax", "/suppliers/S1/postage"} {
+	for _, want := range []string{"/budget/currency", "/budget/tax", "/suppliers/S1,", "does not say what the postage"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the sheet does not ask for %s", want)
 		}

@@ -14,20 +14,22 @@ import (
 
 // The kinds of rows of the CSV form: the first column of each.
 const (
-	rowGoods   = "goods"
-	rowMakeUp  = "make-up"
-	rowPostage = "postage"
-	rowTax     = "tax"
-	rowParcel  = "supplier total"
-	rowNet     = "order net"
-	rowAllTax  = "order tax"
-	rowTotal   = "order total"
-	rowEachKit = "each kit"
-	rowOnce    = "each kit, one deployment"
-	rowBudget  = "budget each kit"
-	rowPick    = "pack into each kit"
-	rowRemains = "remains"
-	rowLacking = "lacking"
+	rowGoods     = "goods"
+	rowMakeUp    = "make-up"
+	rowPostage   = "postage"
+	rowTax       = "tax"
+	rowParcel    = "supplier total"
+	rowNet       = "order net"
+	rowAllTax    = "order tax"
+	rowTotal     = "order total"
+	rowEachKit   = "each kit"
+	rowOnce      = "each kit, one deployment"
+	rowFromStock = "from stock each kit, list price"
+	rowBill      = "bill each kit, list price"
+	rowBudget    = "budget each kit"
+	rowPick      = "pack into each kit"
+	rowRemains   = "remains"
+	rowLacking   = "lacking"
 )
 
 // columns names the columns of the CSV form.
@@ -70,11 +72,13 @@ func CSV(o *kits.Order) []byte {
 	if each, known := o.EachKit(); known {
 		t.row(row{kind: rowEachKit, amount: amount(each)})
 	}
-	if once, known := o.EachKitOnce(); known {
-		t.row(row{kind: rowOnce, amount: amount(once)})
-	}
-	if limit, known := o.Budget(); known {
-		t.row(row{kind: rowBudget, amount: amount(limit)})
+	for _, sum := range []struct {
+		kind string
+		of   func() (unit.Money, bool)
+	}{{rowFromStock, o.EachKitStock}, {rowOnce, o.EachKitOnce}, {rowBill, o.Bill}, {rowBudget, o.Budget}} {
+		if m, known := sum.of(); known {
+			t.row(row{kind: sum.kind, amount: amount(m)})
+		}
 	}
 	for _, p := range o.Parts {
 		t.row(row{kind: rowPick, ref: string(p.Ref), part: p.Part.Name, pieces: p.EachKit})

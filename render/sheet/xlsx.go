@@ -182,30 +182,66 @@ func (x *xlsx) sums(s *worksheet, parcels []parcelCells) {
 	}
 }
 
-// eachKit is what a kit costs, and with one deployment, against its budget; totals is the row of the sums.
+// eachKit is what a kit costs, against its bill and its budget; totals is the row of the sums. What comes from stock has no formula:
+// list prices stand in no sheet.
 func (x *xlsx) eachKit(s *worksheet, totals int, parcels []parcelCells) {
-	each, known := x.EachKit()
-	if !known {
-		s.add(text(x.Say("order.each-kit")), cell{}, text(x.Say("value.not-shown")))
-		return
-	}
 	kits, times, rate := at(1, sumsKitsRow), at(1, sumsTimesRow), at(1, sumsTaxRow)
-	row := s.add(text(x.Say("order.each-kit")), cell{}, formula(money, x.halfEven(at(7, totals)+"/"+kits), amount(each)))
-	if x.Plan.Deployments > 1 {
-		each, _ = x.EachKitOnce() // known, as the other is
-		used := []string{"0"}
-		for _, p := range parcels {
-			used = append(used, p.usedUp)
+	s.add(styled(head, x.Say("order.kit-title")))
+	rows := map[string]string{} // cells of the amounts
+	for _, sum := range x.KitSums() {
+		if sum.ID == "order.later" && !x.UsesStock() {
+			used := []string{"0"}
+			for _, p := range parcels {
+				used = append(used, p.usedUp)
+			}
+			all := s.add(text(x.Say("order.used-up-all")), cell{}, formula(money, strings.Join(used, "+"), amount(x.UsedUp())))
+			rows["used up"] = at(2, all)
 		}
-		usedRow := s.add(text(x.Say("order.used-up-all")), cell{}, formula(money, strings.Join(used, "+"), amount(x.UsedUp())))
-		later := fmt.Sprintf("%s*(%s-1)/%s*(1+%s)", at(2, usedRow), times, times, rate)
-		row = s.add(text(x.Say("order.once")), cell{}, formula(money, x.halfEven(fmt.Sprintf("(%s-%s)/%s", at(7, totals), later, kits)), amount(each)))
+		value := amountCell(money, sum.Amount)
+		if f := x.kitFormula(sum.ID, rows, at(7, totals), kits, times, rate); f != "" {
+			value = formula(money, f, amount(sum.Amount))
+		}
+		if !sum.Known {
+			value = text(x.Say("value.not-shown"))
+		}
+		rows[sum.ID] = at(2, s.add(text(x.Say(sum.ID)), cell{}, value))
 	}
-	if limit, known := x.Budget(); known {
-		limitRow := s.add(text(x.Say("order.budget")), cell{}, amountCell(money, limit))
-		left, _ := limit.Sub(each) // of one currency
-		s.add(text(x.Say("order.left")), cell{}, formula(money, at(2, limitRow)+"-"+at(2, row), amount(left)))
+	if refs := x.Unpriced(); len(refs) > 0 {
+		s.add(styled(wrapped, x.Say("order.unpriced", "refs", strings.Join(refs, ", "))))
 	}
+	s.add(styled(wrapped, x.Say("order.kit-about")))
+}
+
+// kitFormula is the formula of a line, from the lines above it; empty for one that is given.
+func (x *xlsx) kitFormula(id string, rows map[string]string, total, kits, times, rate string) string {
+	cell := func(ids ...string) string {
+		for _, id := range ids {
+			if rows[id] != "" {
+				return rows[id]
+			}
+		}
+		return ""
+	}
+	once := cell("order.once", "order.each-worth", "order.each-kit")
+	switch id {
+	case "order.each-kit":
+		return x.halfEven(total + "/" + kits)
+	case "order.each-worth":
+		return rows["order.each-kit"] + "+" + rows["order.each-stock"]
+	case "order.later":
+		if used := rows["used up"]; used != "" {
+			return x.halfEven(fmt.Sprintf("%s*(%s-1)/%s*(1+%s)/%s", used, times, times, rate, kits))
+		}
+	case "order.once":
+		return cell("order.each-worth", "order.each-kit") + "-" + rows["order.later"]
+	case "order.beyond-bill":
+		return once + "-" + rows["order.bill"]
+	case "order.left":
+		return rows["order.budget"] + "-" + once
+	case "order.over":
+		return once + "-" + rows["order.budget"]
+	}
+	return ""
 }
 
 // add adds amounts of the order's currency.

@@ -60,10 +60,14 @@ type Report struct {
 	Tax unit.Decimal `json:"tax" jsonschema:"example=2259.36"`
 	// What all suppliers are paid, with tax.
 	Total unit.Decimal `json:"total" jsonschema:"example=13556.16"`
-	// The total of a kit; absent when the order is not complete.
+	// What is paid now for a kit; absent when the order is not complete.
 	EachKit *unit.Decimal `json:"each_kit,omitempty" jsonschema:"example=1129.68"`
-	// The same with what a single deployment uses up, which is what the budget is about.
+	// What a kit takes from stock, at the cheapest price a piece, with tax; absent when nobody sells one of its parts.
+	EachKitStock *unit.Decimal `json:"each_kit_from_stock,omitempty" jsonschema:"example=12.40"`
+	// Both with what a single deployment uses up, which is what the budget is about.
 	EachKitOnce *unit.Decimal `json:"each_kit_one_deployment,omitempty" jsonschema:"example=826.68"`
+	// The bill of a kit, with tax: every piece at the cheapest price, no whole packs, no postage. It is what the budget rule knows.
+	BillEachKit *unit.Decimal `json:"bill_each_kit,omitempty" jsonschema:"example=801.12"`
 	// What a kit may cost, with tax.
 	BudgetEachKit *unit.Decimal `json:"budget_each_kit,omitempty" jsonschema:"example=980.00"`
 	// Every part, with what remains of it.
@@ -181,7 +185,7 @@ func Of(o *kits.Order) Report {
 	for _, maybe := range []struct {
 		what  func() (unit.Money, bool)
 		where **unit.Decimal
-	}{{o.EachKit, &r.EachKit}, {o.EachKitOnce, &r.EachKitOnce}, {o.Budget, &r.BudgetEachKit}} {
+	}{{o.EachKit, &r.EachKit}, {o.EachKitStock, &r.EachKitStock}, {o.Bill, &r.BillEachKit}, {o.EachKitOnce, &r.EachKitOnce}, {o.Budget, &r.BudgetEachKit}} {
 		if m, known := maybe.what(); known {
 			d := m.Decimal()
 			*maybe.where = &d

@@ -121,30 +121,34 @@ func plus(a, b unit.Money) unit.Money {
 	return sum
 }
 
-// kit holds the cost of a kit against its budget.
+// kitSums are the words of the lines of what a kit costs.
+var kitSums = map[string]string{
+	"order.each-kit": "to pay now", "order.each-stock": "from stock, at list price", "order.each-worth": "together",
+	"order.later": "less what later deployments use up", "order.once": "for one deployment",
+	"order.bill": "its bill: every piece at the cheapest price, no packs, no postage", "order.beyond-bill": "the order less the bill",
+	"order.budget": "its budget", "order.left": "left of the budget", "order.over": "over the budget",
+}
+
+// kit holds the cost of a kit against its bill and its budget.
 func (s Style) kit(w io.Writer, o *kits.Order) {
-	each, known := o.EachKit()
-	if !known {
+	if _, known := o.EachKit(); !known {
+		fmt.Fprintln(w)
 		paragraph(w, "  ", "  ", "What a kit costs is not shown: the order is not complete.")
+		fmt.Fprintln(w)
 		return
 	}
-	line := fmt.Sprintf("A kit costs %s with tax.", each)
-	if o.Plan.Deployments > 1 {
-		all := each
-		each, _ = o.EachKitOnce() // known, as the other is
-		line = fmt.Sprintf("A kit costs %s with tax, and %s of it with what one deployment uses up.", all, each)
-	}
-	if limit, known := o.Budget(); known {
-		left, _ := limit.Sub(each) // of one currency
-		side := "left"
-		if left.MinorUnits() < 0 {
-			left, _ = each.Sub(limit)
-			side = "over"
+	fmt.Fprintf(w, "\n%s\n", s.paint("  "+pad("A kit costs, with tax", Columns-2-amountColumns, false)+pad(o.Currency.Code(), amountColumns, true), bold))
+	for _, sum := range o.KitSums() {
+		amount := "not shown"
+		if sum.Known {
+			amount = text(sum.Amount)
 		}
-		line += fmt.Sprintf(" Its budget is %s: %s %s.", limit, left, side)
+		fmt.Fprintln(w, "  "+pad(kitSums[sum.ID], Columns-2-amountColumns, false)+pad(amount, amountColumns, true))
+	}
+	if refs := o.Unpriced(); len(refs) > 0 {
+		paragraph(w, "  ", "  ", fmt.Sprintf("What comes from stock is not shown: nobody sells %s.", strings.Join(refs, ", ")))
 	}
 	fmt.Fprintln(w)
-	paragraph(w, "  ", "  ", line)
 }
 
 // choices prints what other orders would cost.
@@ -174,4 +178,5 @@ func (s Style) lacking(w io.Writer, o *kits.Order) {
 	for _, p := range o.Short() {
 		paragraph(w, "  ", "    ", fmt.Sprintf("%s: %s, %s (%s)", p.Ref, several(p.Lacking, "piece"), p.WhyShort, p.Part.Name))
 	}
+	fmt.Fprintln(w)
 }
