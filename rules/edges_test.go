@@ -64,6 +64,17 @@ func TestAmounts(t *testing.T) {
 			t.Errorf("%s with %v: %v, %s (%v), want %v by %s", c.check, c.facts, got.Outcome, text, err, c.want, c.print)
 		}
 	}
+	// The margin is told as a part of the limit, of the amount itself where the limit is nothing.
+	for _, c := range []struct {
+		check, price string
+		want         float64
+	}{
+		{`"at_most": "0"`, "0.01", -1}, {`"at_least": "0"`, "0.01", 1}, {`"at_least": "0"`, "0", 0}, {`"at_most": "0.50"`, "0.75", -0.5}, {`"at_most": "1"`, "0.75", 0.25}, {`"at_most": "4"`, "3", 0.25},
+	} {
+		if got := judge(t, `"check": {"fact": "crane.price", `+c.check+`}`, facts{"crane.price": c.price}); math.Abs(got.Share-c.want) > 1e-12 || math.IsNaN(got.Share) {
+			t.Errorf("%s with %s: a margin of %v of the limit, want %v", c.check, c.price, got.Share, c.want)
+		}
+	}
 	// The limit with its factor is shown to the decimals that the amount has.
 	got := judge(t, `"check": {"fact": "crane.price", "at_most": {"fact": "crane.budget", "times": 1.5}}`, facts{"crane.price": "12.5", "crane.budget": "9.99"})
 	if got.Limit.Text != "14.99" && got.Limit.Text != "14.98" || got.Message != "12.5, at most "+got.Limit.Text {
@@ -213,7 +224,7 @@ func TestWaiversNameWhatMayBeWaived(t *testing.T) {
 	if what != `there is no rule "crane.advice"` || fix != `did you mean "crane.advicd"?` {
 		t.Errorf("got %q, %q", what, fix)
 	}
-	for _, c := range []struct{ id, reason, fix string }{{"crane.rule", "why not", "change the kit so that it is met"}, {"crane.advicd", "", "say why; the reason is printed"}, {"nothing.like.it", "x", "rules that may be waived are listed by their ids in the report"}} {
+	for _, c := range []struct{ id, reason, fix string }{{"crane.rule", "why not", "change the kit so that it is met"}, {"crane.advicd", "", "say why; the reason is printed"}, {"nothing.like.it", "x", "rules that may be waived are listed by their ids in the report"}, {"crane.rul", "x", "rules that may be waived are listed by their ids in the report"}} {
 		if what, fix := packs.Waiver(c.id, c.reason); what == "" || fix != c.fix {
 			t.Errorf("%s: got %q, %q; want the fix %q", c.id, what, fix, c.fix)
 		}
@@ -378,5 +389,43 @@ func TestMistakesAreToldAsOftenAsTheyAreMade(t *testing.T) {
 		if told(err) != c.told || !strings.Contains(err.Error(), c.want) || name == "three of many" && !strings.HasSuffix(err.Error(), c.want) {
 			t.Errorf("%s: %d problems are told, want %d with %q:\n%v", name, told(err), c.told, c.want, err)
 		}
+	}
+}
+
+// A reading is taken in the unit of its limit, of the first that is one; without any, in that of the greatest plausible value.
+func TestTheUnitToReadIn(t *testing.T) {
+	metres := func(m float64) fact.Value {
+		return fact.Value{Quantity: unit.Quantity{SI: m, Dim: unit.DimLength}}
+	}
+	none, in := fact.Value{Unknown: "there is no limit"}, metres(3)
+	in.In = "mm"
+	for _, c := range []struct {
+		name        string
+		least, most fact.Value
+		si, us      string
+	}{
+		{"no limit", none, none, "m", "ft"},
+		{"a limit", metres(0.05), none, "cm", "in"},
+		{"the other limit", none, metres(0.05), "cm", "in"},
+		{"the first of two", metres(0.05), metres(100), "cm", "in"},
+		{"nothing, and a limit", metres(0), metres(0.05), "cm", "in"},
+		{"nothing alone", metres(0), none, "m", "ft"},
+		{"a limit that is not known", fact.Value{Unknown: "nobody says it", Quantity: metres(0.05).Quantity}, none, "m", "ft"},
+		{"its own unit", in, metres(0.05), "mm", "mm"},
+		{"its own unit, second", metres(0), in, "mm", "mm"},
+	} {
+		g := rules.Gauge{Dim: unit.DimLength, Low: metres(0).Quantity, High: metres(200).Quantity, Least: c.least, Most: c.most, Limited: true}
+		if si, us := g.In(unit.SI), g.In(unit.US); si != c.si || us != c.us {
+			t.Errorf("%s: read in %s and %s, want %s and %s", c.name, si, us, c.si, c.us)
+		}
+	}
+	// Of two limits each is printed where it is one.
+	g := rules.Gauge{Dim: unit.DimLength, High: metres(200).Quantity, Least: in, Most: none, Limited: true}
+	if least, most := g.Bounds(unit.SI); least != "3000 mm" || most != "" {
+		t.Errorf("bounds are %q and %q", least, most)
+	}
+	g.Least, g.Most = none, in
+	if least, most := g.Bounds(unit.SI); least != "" || most != "3000 mm" {
+		t.Errorf("bounds are %q and %q", least, most)
 	}
 }

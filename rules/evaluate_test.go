@@ -48,6 +48,7 @@ func TestComparisons(t *testing.T) {
 		"present":                  {`"fact": "crane.lit", "present": true`, facts{"crane.lit": "false"}, rules.Met, nan},
 		"present, unknown":         {`"fact": "crane.lit", "present": true`, facts{"crane.lit": "?"}, rules.NotMet, nan},
 		"absent":                   {`"fact": "crane.lit", "present": false`, facts{}, rules.Met, nan},
+		"absent, known":            {`"fact": "crane.lit", "present": false`, facts{"crane.lit": "false"}, rules.NotMet, nan},
 		"money":                    {`"fact": "crane.price", "at_most": {"fact": "crane.budget"}`, facts{"crane.price": "0.30", "crane.budget": "0.30"}, rules.Met, 0},
 		"money, by a cent":         {`"fact": "crane.price", "at_most": "260.00"`, facts{"crane.price": "260.01"}, rules.NotMet, -0.01 / 260},
 		"money, times":             {`"fact": "crane.price", "at_most": {"fact": "crane.budget", "times": 1.1}`, facts{"crane.price": "0.33", "crane.budget": "0.30"}, rules.Met, 0},

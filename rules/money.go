@@ -8,7 +8,8 @@ import (
 	"hoistbook/kits/unit"
 )
 
-// moneyRoom compares amounts exactly. A limit with a factor is shown to the decimals that amount had.
+// moneyRoom compares amounts exactly. A limit with a factor is shown to the decimals that amount had. The share is that of share,
+// for amounts.
 func moneyRoom(r *result, factor *big.Rat) (room, size float64) {
 	m, l := rat(r.measure), rat(r.limit)
 	if m == nil || l == nil {
@@ -20,9 +21,13 @@ func moneyRoom(r *result, factor *big.Rat) (room, size float64) {
 	}
 	difference := new(big.Rat).Sub(m, l)
 	r.margin, _ = difference.Float64()
-	r.share = r.margin
-	if whole, _ := l.Float64(); whole != 0 {
-		r.share /= whole
+	r.share = 0
+	if difference.Sign() != 0 {
+		whole := l
+		if l.Sign() == 0 {
+			whole = m
+		}
+		r.share, _ = new(big.Rat).Quo(difference, whole.Abs(whole)).Float64()
 	}
 	return r.margin, 0 // money has no slack
 }
