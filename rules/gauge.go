@@ -40,6 +40,21 @@ func (g Gauge) Doubt(reading unit.Quantity) (Expected, bool) {
 	return Expected{}, false
 }
 
+// Hopes prints what is expected of a reading, for paper, which can doubt nothing: empty where nothing is, or where a limit asks
+// for as much.
+func (g Gauge) Hopes(system unit.System) (least, most string) {
+	for _, e := range g.Expected {
+		switch {
+		case !e.Limit.Known():
+		case e.Side == unit.AtLeast && !(g.Least.Known() && g.Least.Quantity.Keeps(e.Side, e.Limit.Quantity)):
+			least = e.Limit.Limit(e.Side, system)
+		case e.Side == unit.AtMost && !(g.Most.Known() && g.Most.Quantity.Keeps(e.Side, e.Limit.Quantity)):
+			most = e.Limit.Limit(e.Side, system)
+		}
+	}
+	return least, most
+}
+
 // Asks says what was expected, in words.
 func (e Expected) Asks(system unit.System) string {
 	relation := AtLeast

@@ -77,6 +77,12 @@ func TestWhatIsExpectedOfAReading(t *testing.T) {
 	if e, _ := g.Doubt(unit.Length(34).Quantity()); e.Asks(unit.SI) != "at most 33 m" || e.Hint != "measure again" {
 		t.Errorf("expected %s, hint %q", e.Asks(unit.SI), e.Hint)
 	}
+	if least, most := g.Hopes(unit.SI); least != "5 m" || most != "33 m" {
+		t.Errorf("paper expects %q to %q", least, most)
+	}
+	if least, most := said(t, "x", "", `, "at_most": "20 m"`+expected, facts{"crane.height_m": "30 m"}, unit.SI).Reading.Hopes(unit.SI); least != "5 m" || most != "" {
+		t.Errorf("under a limit of 20 m paper expects %q to %q", least, most)
+	}
 	unknown := said(t, "x", "", expected, facts{"crane.height_m": "?"}, unit.SI).Reading
 	if e, doubted := unknown.Doubt(unit.Length(30).Quantity()); !doubted || e.Limit.Known() {
 		t.Errorf("what is expected and not known is kept to by anything: %+v", e)

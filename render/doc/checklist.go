@@ -93,6 +93,9 @@ func (s *sheet) row(step rules.Step, number, who, said string) page.CheckRow {
 	} else if step.Role != who {
 		notes = append(notes, step.Role)
 	}
+	if step.Reading != nil {
+		notes = append(notes, s.expected(*step.Reading)...)
+	}
 	if step.Beyond != "" {
 		notes = append(notes, step.Beyond)
 	}
@@ -103,6 +106,24 @@ func (s *sheet) row(step rules.Step, number, who, said string) page.CheckRow {
 		row.Notes = []page.Words{text}
 	}
 	return row
+}
+
+// expected says what a reading should be that its limits do not ask for.
+func (s *sheet) expected(g rules.Gauge) []string {
+	var all []string
+	least, most := g.Hopes(s.System)
+	for _, e := range []struct {
+		relation rules.Relation
+		limit    string
+	}{{rules.AtLeast, least}, {rules.AtMost, most}} {
+		if e.limit != "" {
+			all = append(all, s.say("finding.relation", "relation", s.Words.Name("relation", string(e.relation)), "limit", s.Words.Number(e.limit)))
+		}
+	}
+	if len(all) == 0 {
+		return nil
+	}
+	return []string{s.say("checklist.expected", "what", strings.Join(all, ", "))}
 }
 
 // readIn is the unit for a reading: that of its limit, so that the two can be compared at a glance.
