@@ -37,7 +37,7 @@ func (s *sheet) assembly() {
 	}
 	for i, step := range steps {
 		field := s.field(string(step.ID))
-		row := page.CheckRow{Number: fmt.Sprintf(number, i+1), Challenge: page.Plain(step.Text), Name: field, Notes: s.stepNotes(step)}
+		row := page.CheckRow{Number: fmt.Sprintf(number, i+1), Challenge: page.Plain(strings.TrimSuffix(step.Text, ".")), Name: field, Notes: s.stepNotes(step)}
 		if step.Time != nil {
 			row.Response = page.Plain(s.text(step.Time.Quantity()))
 		}

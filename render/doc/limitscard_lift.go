@@ -24,7 +24,7 @@ func (s *sheet) liftByWind(width page.MM) []page.Block {
 	step := nice(longest / 7)
 	needed := curve{name: s.say("card.needed"), wide: true}
 	var lifts []float64
-	reason := ""
+	reason, largest := "", s.lookup("gas.largest_m3")
 	table := page.Table{Columns: []page.Column{{Title: s.say("card.wind-column", "unit", speed.text), Weight: 1}}, Rows: []page.Row{{Cells: page.Cells(s.say("limit.neck"))}, {Cells: page.Cells(s.say("card.binds"))}}}
 	const between = 2
 	for i := 0; step*float64(i)/between <= longest; i++ {
@@ -33,6 +33,8 @@ func (s *sheet) liftByWind(width page.MM) []page.Block {
 		kg, text, binds := mass.of(need.NeckLift.SI()), s.Words.Number(need.NeckLift.Quantity().LimitFigures(unit.AtLeast, mass.symbol)), s.Words.Name("criterion", string(need.Binds))
 		if why != "" {
 			kg, text, binds, reason = math.NaN(), s.say("value.not-shown"), "–", why
+		} else if largest.Known() && need.Volume.SI() > largest.Quantity.SI {
+			kg, text, binds = math.NaN(), "–", s.say("card.overfull") // nobody fills what the envelope does not hold
 		}
 		needed.points = append(needed.points, [2]float64{speed.of(wind.SI), kg})
 		lifts = append(lifts, kg)

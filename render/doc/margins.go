@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"hoistbook/render/page"
 	"hoistbook/rules"
@@ -13,11 +14,15 @@ import (
 // matter stand together on the first pages.
 const ample = 0.6
 
+// claims begins the ids of rules that ask whether what the manifest says can be true: their margins, where they are met, tell nobody how
+// near the kit is to its limits.
+const claims = "claims."
+
 // margins draws the margins as bars, the thinnest first.
 func (s *sheet) margins() {
 	var with []rules.Finding
 	for _, f := range s.Findings {
-		if f.HasMargin() && !math.IsNaN(f.Share) {
+		if f.HasMargin() && !math.IsNaN(f.Share) && !(strings.HasPrefix(f.Rule, claims) && f.Outcome == rules.Met) {
 			with = append(with, f)
 		}
 	}

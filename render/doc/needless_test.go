@@ -159,3 +159,27 @@ func TestHeadsCutNothing(t *testing.T) {
 		}
 	}
 }
+
+// What no envelope holds is no fill that a card may ask for.
+func TestTheCardAsksForNoFillThatTheEnvelopeCannotHold(t *testing.T) {
+	in := Gather(demo(t, "ridge-sphere"), builtIn(t), unit.US, words(t, "en"))
+	in.Paper = page.Letter
+	card, err := limitsCard.Compose(in)
+	if text := dumped(t, card, err); !strings.Contains(text, "too much for the") || strings.Contains(text, `"65.`) {
+		t.Error("the card asks for a neck lift of more than 60 lb, and the envelope lifts 42")
+	}
+}
+
+// No sentence ends before a leader: neither a step of assembly nor one of a checklist.
+func TestNoFullStopBeforeALeader(t *testing.T) {
+	stop := regexp.MustCompile(` (11|13\.5) ".*\."\n`) // the sizes of steps
+	for _, id := range kits.Demos() {
+		in := Gather(demo(t, id), builtIn(t), unit.SI, words(t, "en"))
+		for _, d := range []Document{assembly, preflight, recovery} {
+			doc, err := d.Compose(in)
+			if found := stop.FindString(dumped(t, doc, err)); found != "" {
+				t.Errorf("%s, %s: %s", id, d.Name, found)
+			}
+		}
+	}
+}
