@@ -51,7 +51,6 @@ func TestNear(t *testing.T) {
 		"quantitiy": {"quantity"},
 		"Mass":      {"mass"},
 		"MASS":      {"mass"},
-		"PURTIY":    {"purity"},
 		"nmae":      {"name"},
 		"envelope":  nil,
 		"":          nil,

@@ -8,7 +8,7 @@ import (
 )
 
 // Near returns at most three known words that the word was probably meant to be, nearest first: a third of its letters
-// (at least one) may be wrong, missing, extra or swapped with a neighbour. Letters in the wrong case are one slip altogether.
+// (at least one) may be wrong, missing, extra or swapped with a neighbour. A word that is wrong in its case only is one slip away.
 func Near(word string, known []string) []string {
 	type match struct {
 		word     string
@@ -16,7 +16,11 @@ func Near(word string, known []string) []string {
 	}
 	var found []match
 	for _, k := range known {
-		if d := min(distance(word, k), 1+distance(strings.ToLower(word), strings.ToLower(k))); d <= max(1, len([]rune(word))/3) {
+		d := distance(word, k)
+		if d > 1 && strings.EqualFold(word, k) {
+			d = 1
+		}
+		if d <= max(1, len([]rune(word))/3) {
 			found = append(found, match{k, d})
 		}
 	}
