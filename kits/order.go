@@ -24,6 +24,7 @@ type Order struct {
 	LeadTime unit.Duration
 	Proven   bool // no order is cheaper in which a part comes from one supplier, or two share it; false when the search was cut short
 
+	SecondProven               bool              // no order from other suppliers is cheaper than SecondBest
 	SecondBest, Single, Greedy *cost.Alternative // nil when there is none
 }
 
@@ -70,7 +71,7 @@ func OrderFor(m *manifest.Manifest, plan OrderPlan) (*Order, error) {
 	}
 	o := &Order{
 		Manifest: m, Plan: plan, Currency: q.Currency, TaxRate: q.Tax, Net: found.Net, Tax: q.Currency.Minor(0), LeadTime: found.LeadTime,
-		Proven: found.Proven, SecondBest: found.SecondBest, Single: found.Single, Greedy: found.Greedy,
+		Proven: found.Proven, SecondProven: found.SecondProven, SecondBest: found.SecondBest, Single: found.Single, Greedy: found.Greedy,
 	}
 	if err := o.parcels(found.Parcels); err != nil {
 		return nil, err

@@ -128,8 +128,7 @@ func (w *way) brings(other *way, matter uint64) bool {
 
 // search finds the cheapest order in a knot up to a target.
 func (s *search) search(k *knot, target int64, steps int) {
-	if s.work > s.limit {
-		s.proven = false
+	if s.exhausted() {
 		return
 	}
 	s.ascend(k, steps)

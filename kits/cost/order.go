@@ -12,14 +12,15 @@ import (
 
 // An Order is what to buy where. Amounts are without tax, but for Tax and Total.
 type Order struct {
-	Needs       []Need   // by part
-	Parcels     []Parcel // in the order of the suppliers, only those that are used
-	Unavailable []Need   // parts that nobody offers in time; they are not in the sums
-	Net         unit.Money
-	Tax         unit.Money
-	Total       unit.Money
-	LeadTime    unit.Duration // until the last parcel; NaN when one is not known
-	Proven      bool          // no order is cheaper; false when the search was cut short
+	Needs        []Need   // by part
+	Parcels      []Parcel // in the order of the suppliers, only those that are used
+	Unavailable  []Need   // parts that nobody offers in time; they are not in the sums
+	Net          unit.Money
+	Tax          unit.Money
+	Total        unit.Money
+	LeadTime     unit.Duration // until the last parcel; NaN when one is not known
+	Proven       bool          // no order is cheaper; false when the search was cut short
+	SecondProven bool          // no other suppliers than those of the order and of SecondBest are cheaper; given up before Proven is
 
 	SecondBest *Alternative // the cheapest order from another set of suppliers, parts shared only where that may pay; nil when there is none
 	Single     *Alternative // the cheapest order from one supplier; nil when none has everything
@@ -90,7 +91,7 @@ func Optimise(q Request) (Order, error) {
 	if err != nil {
 		return Order{}, err
 	}
-	order.Proven = s.proven && sooner
+	order.Proven, order.SecondProven = s.proven && sooner, s.secondProven
 	if err := q.fill(&order, s, parts, best); err != nil {
 		return Order{}, err
 	}

@@ -34,10 +34,11 @@ type search struct {
 	work, limit   int64           // steps done, and how many may be
 	steps         int             // that a joint may look at
 	proven        bool
+	secondProven  bool // whether the second is the best but the first; given up before proven is
 }
 
 // mostWork bounds the search to a few seconds. It is a count, not a clock, so that the same order comes out everywhere.
-const mostWork = 500_000_000
+const mostWork = 300_000_000
 
 // A charge is what a supplier asks beside the goods.
 type charge struct {
@@ -76,7 +77,7 @@ type found struct {
 }
 
 func newSearch(wares []*wares, options [][]option, suppliers []charge) *search {
-	s := &search{wares: wares, options: options, suppliers: suppliers, weight: int64(len(suppliers)) + 1, limit: mostWork, steps: mostSteps, proven: true}
+	s := &search{wares: wares, options: options, suppliers: suppliers, weight: int64(len(suppliers)) + 1, limit: mostWork, steps: mostSteps, proven: true, secondProven: true}
 	s.first.cost, s.second.cost = never, never
 	s.seen = map[uint64]bool{}
 	s.bySupplier, s.taken = s.stalls(), make([]way, len(options))
@@ -92,6 +93,22 @@ func (s *search) run() {
 	s.start()
 	s.grow(s.root(), rootSteps)
 	s.finish()
+}
+
+// exhausted reports whether the work is used up. Before it is, the second best is given up, and what is left goes into the best: its
+// proof cuts off more.
+func (s *search) exhausted() bool {
+	if s.work <= s.limit {
+		return false
+	}
+	s.secondProven = false
+	if !s.onlyFirst {
+		s.onlyFirst = true
+		s.limit += s.limit / 2
+		return false
+	}
+	s.proven = false
+	return true
 }
 
 // finish looks for the best orders under the settlements that may have one, those first whose bound is lowest.

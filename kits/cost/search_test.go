@@ -330,10 +330,50 @@ func TestWorkIsLimited(t *testing.T) {
 			begins bool
 		}{{0, true}, {-1, false}} {
 			s := among([]charge{{100, never, 0}}, []option{from(0, 500)})
-			s.work, s.limit = 100, 100+c.left
+			s.work, s.limit, s.onlyFirst = 100, 100+c.left, true
 			if begin(s); s.proven != c.begins || s.work > 100 != c.begins {
 				t.Errorf("%s with %d steps left: proven %v after %d", name, c.left, s.proven, s.work-100)
 			}
 		}
+	}
+}
+
+// Whatever the work is limited to, what is called proved is what comes out without a limit; the second best is given up first.
+func TestWhatIsProvedInLittleWork(t *testing.T) {
+	var both, onlyFirst, neither int
+	for seed := range uint64(40) {
+		q := smallParts(seed, 2500, 3+int(seed%4), 12+int(seed%20), 2+int(seed%2))
+		needs, err := q.needs()
+		if err != nil {
+			t.Fatal(err)
+		}
+		var want *search
+		for _, limit := range []int64{mostWork, 1000, 3000, 10_000, 30_000} {
+			s, _, err := q.search(needs, math.NaN())
+			if err != nil {
+				t.Fatal(err)
+			}
+			s.limit = limit
+			s.run()
+			if want == nil {
+				want = s
+			}
+			switch {
+			case s.proven && s.first.cost != want.first.cost:
+				t.Errorf("order %d in %d: %d is called the best, and %d is", seed, limit, s.first.cost, want.first.cost)
+			case s.secondProven && (!s.proven || s.second.cost != want.second.cost):
+				t.Errorf("order %d in %d: %d is called the second, and %d is", seed, limit, s.second.cost, want.second.cost)
+			case s.secondProven:
+				both++
+			case s.proven:
+				onlyFirst++
+			default:
+				neither++
+			}
+		}
+	}
+	t.Logf("both proved %d times, only the first %d, neither %d", both, onlyFirst, neither)
+	if min(both, onlyFirst, neither) < 5 {
+		t.Errorf("both are proved %d times, only the first %d, neither %d: want some of each", both, onlyFirst, neither)
 	}
 }

@@ -148,8 +148,7 @@ const (
 // decide settles who sends free, the supplier first whose goods are nearest to its threshold. A settlement that may matter
 // is kept for later, when better orders are known.
 func (s *search) decide(k *knot, steps int) {
-	if s.work > s.limit {
-		s.proven = false
+	if s.exhausted() {
 		return
 	}
 	goods := s.ascend(k, steps)

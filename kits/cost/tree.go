@@ -48,8 +48,7 @@ func (n *node) child() *node {
 // grow bounds a node and divides it over the supplier about which the relaxed problem wavers most, until nothing in it can
 // matter.
 func (s *search) grow(n *node, steps int) {
-	if s.work > s.limit {
-		s.proven = false
+	if s.exhausted() {
 		return
 	}
 	if !n.conclude() {

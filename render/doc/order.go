@@ -59,6 +59,9 @@ func (s *sheet) sums(o *kits.Order) {
 	} else {
 		s.paragraph(s.say("order.not-proven"))
 	}
+	if !o.SecondProven {
+		s.paragraph(s.say("order.second-not-proven"))
+	}
 	s.add(page.PageBreak{})
 	s.heading(1, s.say("order.sheet.parts"))
 	s.paragraph(s.say("order.parts-about"))

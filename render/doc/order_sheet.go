@@ -31,6 +31,12 @@ func (s *sheet) orderOne() {
 	s.add(s.bySupplier(o))
 	s.heading(1, s.say("order.alternatives"))
 	s.add(s.alternatives(o))
+	if !o.Proven {
+		s.paragraph(s.say("order.not-proven"))
+	}
+	if !o.SecondProven {
+		s.paragraph(s.say("order.second-not-proven"))
+	}
 	for _, p := range o.Parcels {
 		s.heading(1, s.say("order.to", "supplier", p.Name))
 		if p.Contact != "" {

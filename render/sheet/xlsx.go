@@ -180,6 +180,9 @@ func (x *xlsx) sums(s *worksheet, parcels []parcelCells) {
 	} else {
 		s.add(text(x.Say("order.not-proven")))
 	}
+	if !x.SecondProven {
+		s.add(text(x.Say("order.second-not-proven")))
+	}
 }
 
 // eachKit is what a kit costs, against its bill and its budget; totals is the row of the sums. What comes from stock has no formula:

@@ -74,6 +74,8 @@ type Report struct {
 	Parts []Part `json:"parts"`
 	// The cheapest order from another set of suppliers; absent when there is none.
 	SecondBest *Choice `json:"second_best,omitempty"`
+	// Whether no other suppliers are cheaper than those of second_best; false when the search for them was cut short.
+	SecondBestProven bool `json:"second_best_proven" jsonschema:"example=true"`
 	// The cheapest order from a single supplier; absent when none has everything.
 	SingleSupplier *Choice `json:"single_supplier,omitempty"`
 	// Every part where it is cheapest, postage not looked at; absent when nothing is bought.
@@ -178,7 +180,7 @@ func Of(o *kits.Order) Report {
 	r := Report{
 		Format: Format(Format("").Words()[0]), Kit: o.Manifest.Identity(),
 		Kits: o.Plan.Kits, Deployments: o.Plan.Deployments, Serials: o.Serials(), OrderedOn: day(o.Plan.Today), NeededBy: day(o.Plan.NeededBy),
-		Complete: o.Complete(), Proven: o.Proven, Currency: o.Currency, TaxRate: o.TaxRate,
+		Complete: o.Complete(), Proven: o.Proven, SecondBestProven: o.SecondProven, Currency: o.Currency, TaxRate: o.TaxRate,
 		Net: o.Net.Decimal(), Tax: o.Tax.Decimal(), Total: o.Total.Decimal(), Orders: []Order{},
 		SecondBest: choice(o, o.SecondBest), SingleSupplier: choice(o, o.Single), EachCheapest: choice(o, o.Greedy),
 	}

@@ -153,11 +153,15 @@ func (s Style) kit(w io.Writer, o *kits.Order) {
 
 // choices prints what other orders would cost.
 func (s Style) choices(w io.Writer, o *kits.Order) {
+	none := "no other suppliers can deliver everything"
+	if !o.SecondProven {
+		none = "none was found"
+	}
 	for _, c := range []struct {
 		what, none string
 		order      *cost.Alternative
 	}{
-		{"Second best", "no other suppliers can deliver everything", o.SecondBest},
+		{secondBest, none, o.SecondBest},
 		{"Single supplier", "none has everything", o.Single},
 		{"Each part where it is cheapest", "nothing is bought", o.Greedy},
 	} {
@@ -166,9 +170,14 @@ func (s Style) choices(w io.Writer, o *kits.Order) {
 			more, _ := c.order.Net.Sub(o.Net) // of one currency
 			line = fmt.Sprintf("%s: %s more without tax (%s).", c.what, cmp.Or(more, o.Currency.Minor(0)), strings.Join(c.order.Suppliers, ", "))
 		}
+		if c.what == secondBest && !o.SecondProven {
+			line = strings.TrimSuffix(line, ".") + "; the search for it was cut short, and a cheaper one may exist."
+		}
 		paragraph(w, "  ", "  ", line)
 	}
 }
+
+const secondBest = "Second best"
 
 func (s Style) lacking(w io.Writer, o *kits.Order) {
 	if o.Complete() {
