@@ -51,7 +51,7 @@ func TestWhichPartIsDisputed(t *testing.T) {
 	steps := func(pool, way int, price int64, goods ...int64) turn {
 		return turn{pool: pool, steps: []step{{way: way, price: price, goods: goods}}}
 	}
-	chosen := [][]int{{1}, {2}, {3, 3}, {}, {5}, {2}}
+	chosen := [][]int{{1}, {2}, {3, 3}, {9}, {5}, {2}}
 	one, two, both, none, alone, equal := steps(0, 1, 10, 5, -3), steps(1, 2, 20, 1, 1), steps(2, 3, 90, 1, 1), steps(3, 4, 80, 1, 1), steps(4, 5, 70, 0, 4), steps(5, 2, 20, 1, -1)
 	for _, c := range []struct {
 		turns []turn
@@ -79,6 +79,7 @@ func TestHalvesByHand(t *testing.T) {
 		{"at 2.00", []float64{1, 1, 0}, 0, []option{from(0, 100), from(0, 300), from(1, 250)}, []string{"7: 50; 0: 100 250; ", "7: 50; 0: 300; "}},
 		{"the upper first", []float64{1, 1, 0}, 1, []option{from(0, 100), from(0, 300), from(1, 250)}, []string{"7: 50; 0: 300; ", "7: 50; 0: 100 250; "}},
 		{"the mean itself", []float64{1, 0, 1}, 0, []option{from(0, 100), from(0, 200), from(0, 300)}, []string{"7: 50; 0: 100 200; ", "7: 50; 0: 300; "}},
+		{"best is the mean", []float64{1, 2, 1}, 1, []option{from(0, 100), from(0, 200), from(0, 300)}, []string{"7: 50; 0: 100 200; ", "7: 50; 0: 300; "}},
 		{"by S1, where they are further apart", []float64{1, 0, 1}, 0, []option{shared(0, 100, 1, 100), shared(0, 110, 1, 500), shared(0, 120, 1, 900)}, []string{"7: 50; 0: 200 610; ", "7: 50; 0: 1020; "}},
 		{"always the same", []float64{0, 4, 0}, 1, []option{from(0, 100), from(0, 200), from(0, 300)}, []string{"7: 50; 0: 200; ", "7: 50; 0: 100 300; "}},
 		{"only one", []float64{0}, 0, []option{from(0, 100)}, []string{"7: 50; 0: 100; "}},
