@@ -66,7 +66,9 @@ type Alternative struct {
 // The ways to buy a part are the cheapest mix of packs from any one supplier, and the cheapest mix from any two where
 // mixing beats both; a mix may hold more pieces than needed where that is cheaper (packs, price breaks). Parts move
 // between suppliers to reach free postage or a minimum, and where that pays two suppliers share a part; nothing needless is
-// bought for it. What a supplier's minimum lacks is paid as make-up, and does not count towards free postage unless the minimum itself reaches it.
+// bought for it. Three never share one, though that can be cheaper: three suppliers each lack a piece to free postage, and
+// three pieces are wanted that all of them sell. Proven does not speak of such orders. What a supplier's minimum lacks is paid
+// as make-up, and does not count towards free postage unless the minimum itself reaches it.
 func Optimise(q Request) (Order, error) {
 	if err := q.check(); err != nil {
 		return Order{}, err

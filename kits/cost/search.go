@@ -38,7 +38,7 @@ type search struct {
 }
 
 // mostWork bounds the search to a few seconds. It is a count, not a clock, so that the same order comes out everywhere.
-const mostWork = 300_000_000
+const mostWork = 400_000_000
 
 // A charge is what a supplier asks beside the goods.
 type charge struct {
