@@ -7,10 +7,10 @@ import (
 )
 
 // catalogue is every fact, in the order of reports.
-var catalogue = slices.Concat(stationFacts, airFacts, massFacts, liftFacts, tetherFacts, powerFacts, batteryFacts, signalFacts, radioFacts, planFacts, costFacts, countFacts, hazardFacts, claimFacts, overlayFacts)
+var catalogue = slices.Concat(stationFacts, airFacts, massFacts, liftFacts, tetherFacts, powerFacts, batteryFacts, signalFacts, radioFacts, planFacts, costFacts, countFacts, crewFacts, hazardFacts, claimFacts, overlayFacts)
 
 // families is every family of subjects.
-var families = []*family{rails, loads, converters, fuses, batteries, signals, transmitters, receivers, exposures, links, packing}
+var families = []*family{rails, loads, converters, fuses, batteries, signals, transmitters, receivers, exposures, links, releases, packing}
 
 // Catalogue is what can be said of the facts before there is a manifest.
 type Catalogue struct{}

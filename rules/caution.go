@@ -15,6 +15,8 @@ type Alert struct {
 	Avoidance   string
 	Before      []string
 	Source      []string
+	Gear        []Tool
+	Calls       []string
 }
 
 // Precedes reports whether the alert is printed before a list as a whole ("preflight") or before one of its phases
@@ -49,5 +51,6 @@ func (c *Caution) alert(s scope) Alert {
 	return Alert{
 		ID: c.ID, Pack: c.pack.ID, Subject: s.subject, Signal: c.Signal, Hazard: s.text(c.plan.hazard),
 		Consequence: s.text(c.plan.consequence), Avoidance: s.text(c.plan.avoidance), Before: c.Before, Source: c.plan.sources,
+		Gear: s.tools(c.Gear), Calls: c.Calls,
 	}
 }

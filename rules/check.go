@@ -62,6 +62,7 @@ func (c *checker) item(i *Item) {
 		when: c.test(i.When), challenge: c.template(i.Node, "challenge"), response: c.template(i.Node, "response"),
 		beyond: c.template(i.Node, "beyond"), notes: c.template(i.Node, "notes"), reading: c.reading(i.Reading), sources: c.sources(i.Source),
 	}
+	c.gear(i.Gear)
 	c.end(i.Node)
 }
 
@@ -72,6 +73,7 @@ func (c *checker) caution(a *Caution) {
 		when: c.test(a.When), hazard: c.template(a.Node, "hazard"), consequence: c.template(a.Node, "consequence"),
 		avoidance: c.template(a.Node, "avoidance"), sources: c.sources(a.Source),
 	}
+	c.gear(a.Gear)
 	c.end(a.Node)
 }
 

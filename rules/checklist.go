@@ -23,9 +23,11 @@ type Step struct {
 	Beyond    string // when more is good than the response asks for, or empty
 	Notes     string
 	Source    []string
+	Gear      []Tool
+	Calls     []string
 }
 
-// Checklist returns the steps of a list ("preflight", "recovery") from the packs in force: phases in the order of their
+// Checklist returns the steps of a list ("preflight", "change", "recovery") from the packs in force: phases in the order of their
 // first item, items in their order within the phase. An item whose guard cannot be decided stays in: a crew can skip what it
 // sees, and cannot do what it does not see.
 func Checklist(packs Packs, facts Facts, o Options, list string) []Step {
@@ -85,7 +87,7 @@ func (i *Item) step(s scope) Step {
 	step := Step{
 		ID: i.ID, Pack: i.pack.ID, Subject: s.subject, List: i.List, Phase: i.Phase, Role: i.Role, Challenge: text(i.plan.challenge),
 		Response: text(i.plan.response), Reading: g, Hold: i.Hold, Critical: i.Critical, Beyond: text(i.plan.beyond), Notes: text(i.plan.notes),
-		Source: i.plan.sources,
+		Source: i.plan.sources, Gear: s.tools(i.Gear), Calls: i.Calls,
 	}
 	if g != nil && g.named(step.Response, s.system) {
 		step.Beyond = ""

@@ -7,7 +7,7 @@ type Item struct {
 	// ID names the item in records; no two items of any packs may share one.
 	ID string `json:"id" jsonschema:"pattern=^[a-z][a-z0-9-]*(\\.[a-z0-9-]+)*$,example=preflight.neck-scale"`
 	// List is the checklist that the item belongs to.
-	List string `json:"list" jsonschema:"enum=preflight,enum=recovery,example=preflight"`
+	List string `json:"list" jsonschema:"enum=preflight,enum=change,enum=recovery,example=preflight"`
 	// Phase is the heading under which the item stands; items of one phase stand together.
 	Phase string `json:"phase" jsonschema:"minLength=1,example=Fill the balloon"`
 	// Order places the item: phases by their first item, items within their phase.
@@ -32,6 +32,10 @@ type Item struct {
 	// Beyond says when more is good than the response asks for: up to which limit of the reading, and on what condition. It is left
 	// out where the response names that limit itself.
 	Beyond string `json:"beyond,omitempty" jsonschema:"example=up to {wind.greatest_m_s} only where the scale reads {lift.neck_kg up} or more"`
+	// Gear is what people take along for it.
+	Gear []*Gear `json:"gear,omitempty" jsonschema:"maxItems=50,example=[{\"what\": \"wind meter\"\\, \"box\": \"instrument bag\"}]"`
+	// Calls are those whom the crew may have to call, so that their numbers are at hand.
+	Calls []string `json:"calls,omitempty" jsonschema:"maxItems=20,example=[\"landowner\"]"`
 	// Notes say how or why, in small print.
 	Notes string `json:"notes,omitempty" jsonschema:"example=hang nothing else on the neck while weighing"`
 	// Source says on whose authority.
@@ -98,6 +102,10 @@ type Caution struct {
 	When *Condition `json:"when,omitempty" jsonschema:"example={\"fact\": \"station.night\"\\, \"is\": true}"`
 	// ForEach repeats the caution for every member of a family of facts.
 	ForEach string `json:"for_each,omitempty" jsonschema:"example=radio.exposure"`
+	// Gear is what people take along for it.
+	Gear []*Gear `json:"gear,omitempty" jsonschema:"maxItems=50,example=[{\"what\": \"wind meter\"\\, \"box\": \"instrument bag\"}]"`
+	// Calls are those whom the crew may have to call, so that their numbers are at hand.
+	Calls []string `json:"calls,omitempty" jsonschema:"maxItems=20,example=[\"landowner\"]"`
 	// Before lists where it is printed: assembly, preflight, station or recovery, or one phase of a checklist ("preflight/Fill the balloon").
 	Before []string `json:"before" jsonschema:"minItems=1,example=[\"preflight\"\\, \"station\"]"`
 	// Source says on whose authority.

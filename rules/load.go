@@ -98,6 +98,7 @@ func (ps Packs) checkTogether(problems *diag.Problems) {
 		}
 	}
 	ps.checkPhases(problems)
+	ps.checkRoles(problems)
 	ps.checkNotBelow(problems)
 	ps.checkBefore(problems)
 }
@@ -116,6 +117,21 @@ func (ps Packs) checkPhases(problems *diag.Problems) {
 				continue
 			}
 			known[i.List] = append(known[i.List], i.Phase)
+		}
+	}
+}
+
+// checkRoles notes a role that could be taken by people of a role that no pack describes.
+func (ps Packs) checkRoles(problems *diag.Problems) {
+	var names []string
+	for _, r := range ps.Roles() {
+		names = append(names, r.Name)
+	}
+	for _, p := range ps {
+		for _, r := range p.Roles {
+			if r.With != "" && r.Node != nil && (r.With == r.Name || !slices.Contains(names, r.With)) {
+				problems.Add(r.Node.Get("with").Place(), fmt.Sprintf("no other role is called %q", r.With), diag.DidYouMean(r.With, names, "name a role of these packs"))
+			}
 		}
 	}
 }

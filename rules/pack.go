@@ -23,6 +23,8 @@ type Pack struct {
 	Rules []*Rule `json:"rules,omitempty" jsonschema:"maxItems=500,example=[{\"id\": \"hall.height\"\\, \"title\": \"The balloon fits under the roof\"\\, \"level\": \"must\"\\, \"check\": {\"fact\": \"tether.greatest_height_m\"\\, \"at_most\": \"45 m\"}\\, \"message\": \"the top of the balloon reaches {value}\\, and the hall lets in {limit}\"\\, \"source\": [{\"work\": \"policy\"}]}]"`
 	// Checklist items are read aloud before the launch and on the way home.
 	Checklist []*Item `json:"checklist,omitempty" jsonschema:"maxItems=500,example=[{\"id\": \"hall.door\"\\, \"list\": \"preflight\"\\, \"phase\": \"Go or no go\"\\, \"order\": 150\\, \"role\": \"porter\"\\, \"challenge\": \"Hall door\"\\, \"response\": \"open\"\\, \"source\": [{\"work\": \"policy\"}]}]"`
+	// Roles are those who answer items, and how many people they take.
+	Roles []*Role `json:"roles,omitempty" jsonschema:"maxItems=50,example=[{\"name\": \"winch hand\"\\, \"least\": 2}]"`
 	// Cautions warn people before the step where they could be hurt.
 	Cautions []*Caution `json:"cautions,omitempty" jsonschema:"maxItems=200,example=[{\"id\": \"hall.roof\"\\, \"signal\": \"notice\"\\, \"hazard\": \"The roof has lamps\"\\, \"consequence\": \"a hot lamp bursts the balloon\"\\, \"avoidance\": \"switch them off\"\\, \"before\": [\"preflight\"]\\, \"source\": [{\"work\": \"policy\"}]}]"`
 	// Notices are messages that must reach somebody before the launch.

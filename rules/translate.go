@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"fmt"
 	"maps"
 
 	"hoistbook/kits/fact"
@@ -24,6 +25,7 @@ func (ps Packs) In(say func(id, key string) string) Packs {
 				reading := *item.Reading
 				reading.Name, item.Reading = name, &reading
 			}
+			item.Gear = gearIn(item.Gear, item.ID, say)
 			other.Checklist[k] = &item
 		}
 		for k, original := range p.Cautions {
@@ -31,11 +33,23 @@ func (ps Packs) In(say func(id, key string) string) Packs {
 			into(&caution.plan.hazard, say(caution.ID, "hazard"))
 			into(&caution.plan.consequence, say(caution.ID, "consequence"))
 			into(&caution.plan.avoidance, say(caution.ID, "avoidance"))
+			caution.Gear = gearIn(caution.Gear, caution.ID, say)
 			other.Cautions[k] = &caution
 		}
 		out[i] = &other
 	}
 	return out
+}
+
+// gearIn is gear in another language: the keys are gear-1, gear-2 and so on.
+func gearIn(gear []*Gear, id string, say func(id, key string) string) []*Gear {
+	all := make([]*Gear, len(gear))
+	for i, original := range gear {
+		g := *original
+		into(&g.what, say(id, fmt.Sprintf("gear-%d", i+1)))
+		all[i] = &g
+	}
+	return all
 }
 
 // into puts a text in the place of another one.

@@ -93,6 +93,27 @@ func TestReadingsFeedTheManifest(t *testing.T) {
 	}
 }
 
+// Whatever a crew reads, some item with a reading of its kind says which instrument is taken along. Pieces are counted by hand.
+func TestEveryReadingHasItsInstrument(t *testing.T) {
+	read, has := map[string]string{}, map[string]bool{}
+	for _, p := range builtIn(t) {
+		for _, item := range p.Checklist {
+			if item.Reading != nil && item.Reading.Dimension != "count" {
+				read[string(item.Reading.Dimension)] = item.ID
+				has[string(item.Reading.Dimension)] = has[string(item.Reading.Dimension)] || len(item.Gear) > 0
+			}
+		}
+	}
+	for dimension, id := range read {
+		if !has[dimension] {
+			t.Errorf("%s reads %s, and no item says with what", id, dimension)
+		}
+	}
+	if len(read) < 5 {
+		t.Errorf("only %d kinds of readings were seen", len(read))
+	}
+}
+
 func BenchmarkLoad(b *testing.B) {
 	texts := packs.Texts()
 	for b.Loop() {

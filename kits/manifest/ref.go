@@ -90,6 +90,18 @@ type Pins map[Pin]Ref
 // Colours say which colour the conductor has that carries a rail, a signal or GND.
 type Colours map[Ref]string
 
+// Callee is whom a crew calls, as the lists call them.
+type Callee string
+
+// Pattern is what whom a crew calls may be called.
+func (Callee) Pattern() string { return `[a-z][a-z -]{0,59}` }
+
+// Form says so in words.
+func (Callee) Form() string { return "lower-case words, such as \"landowner\"" }
+
+// Contacts say where whom a crew calls is reached.
+type Contacts map[Callee]string
+
 // Map is a table of things by reference.
 type Map[T any] map[Ref]T
 

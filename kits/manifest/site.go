@@ -8,9 +8,9 @@ const sitePointer = "/station/site"
 // where are the values of a site that say which place it is: an overlay that says another one is somewhere else.
 var where = []string{"/name", "/elevation"}
 
-// ofOneSite are distances that hold at one place and nowhere else. They stay behind when an overlay moves the kit: at the new
-// site nobody has looked yet, and a distance from elsewhere would let a rule pass that must not.
-var ofOneSite = []string{"nearest_airfield", "nearest_power_line"}
+// ofOneSite are distances that hold at one place and nowhere else, and whom a crew calls there. They stay behind when an overlay
+// moves the kit: at the new site nobody has looked yet, and a distance from elsewhere would let a rule pass that must not.
+var ofOneSite = []string{"nearest_airfield", "nearest_power_line", "contacts"}
 
 // Moved names the last overlay that moves the kit to another site, and reports for a value of the manifest whether it is still
 // that of the site before: said below the overlay, and neither by it nor by one that was laid later.

@@ -56,6 +56,10 @@ type Anchor struct {
 	Kind AnchorKind `json:"kind" jsonschema:"example=deadweight"`
 	// The mass of the whole deadweight.
 	Mass *unit.Mass `json:"mass,omitempty" jsonschema:"example=30 kg" above:"0 kg" most:"10000 kg"`
+	// How many pieces the deadweight comes apart into to be carried, such as bags.
+	Pieces *int `json:"pieces,omitempty" jsonschema:"minimum=1,maximum=1000,example=4"`
+	// Whether the deadweight is carried empty and filled where it stands.
+	FilledOnSite bool `json:"filled_on_site,omitempty" jsonschema:"example=false"`
 	// The coefficient of friction between the deadweight and the ground.
 	Friction *float64 `json:"friction,omitempty" jsonschema:"minimum=0,maximum=2,example=0.4" above:"0"`
 	// How many times the pull the anchor must hold; 2 when nobody says.
@@ -68,6 +72,8 @@ type Anchor struct {
 type Deflation struct {
 	// What sets the device off.
 	Trigger Trigger `json:"trigger" jsonschema:"example=escape"`
+	// For a timer: the time from its start to the opening.
+	After *unit.Duration `json:"after,omitempty" jsonschema:"example=14 h" above:"0 h"`
 }
 
 // Marker is the facet of what makes the balloon and its line seen.

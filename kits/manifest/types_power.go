@@ -18,6 +18,8 @@ type Battery struct {
 	GreatestCurrent *unit.Current `json:"greatest_current,omitempty" jsonschema:"example=10 A" above:"0 A" most:"1000 A"`
 	// How many sets the kit holds, the one aloft included; one when nobody says.
 	InRotation *int `json:"in_rotation,omitempty" jsonschema:"minimum=1,maximum=100,example=2"`
+	// Whether its voltage is told on the ground while it is aloft.
+	Telemetry bool `json:"telemetry,omitempty" jsonschema:"example=false"`
 	// The rail that the battery feeds.
 	Rail Ref `json:"rail" jsonschema:"example=BAT"`
 	// The share of charge at which the pack is stored.

@@ -18,6 +18,8 @@ type Transmitter struct {
 	NoiseFloor *unit.Decibel `json:"noise_floor,omitempty" jsonschema:"example=-75 dB" most:"0 dB" least:"-200 dB"`
 	// The emission, by the designators of the ITU Radio Regulations, appendix 1.
 	Emission string `json:"emission,omitempty" jsonschema:"example=11K0F3E"`
+	// How it is stopped from the ground while it is aloft.
+	Stop string `json:"stop,omitempty" jsonschema:"example=tone code 41 on the relay's input"`
 	// The tone sent below the voice to open receivers.
 	Tone *unit.Frequency `json:"tone,omitempty" jsonschema:"example=88.5 Hz" above:"0 Hz"`
 }

@@ -38,6 +38,8 @@ type Station struct {
 type Site struct {
 	// What the crew calls the place.
 	Name string `json:"name,omitempty" jsonschema:"example=the landing stage"`
+	// Whom the crew calls, by what the lists call them: "landowner", "air traffic control", "emergency", "operator of the power network".
+	Contacts Contacts `json:"contacts,omitempty" jsonschema:"maxProperties=20"`
 	// The height of the ground above mean sea level.
 	Elevation *unit.Length `json:"elevation,omitempty" jsonschema:"example=20 m" most:"9 km"`
 	// The air pressure at the ground; that of the standard atmosphere at the elevation when nobody says.

@@ -31,12 +31,28 @@ func Options(m *manifest.Manifest, system unit.System) rules.Options {
 // counted into their boxes: what is still to be wiped or folded is not packed. They never come behind the last hold point, at which
 // the balloon is let go and the station closed.
 func Checklist(m *manifest.Manifest, packs rules.Packs, facts rules.Facts, o rules.Options, list string, own Own) []rules.Step {
+	if list == Change && !comesDown(facts) {
+		return nil
+	}
 	steps := rules.Checklist(packs, facts, o, list)
 	at := phaseEnd(steps)
 	if list == "recovery" {
 		at = counting(steps)
 	}
 	return slices.Insert(steps, min(at, Closing(steps)), own.Steps(m, list)...)
+}
+
+// Change is the list by which a balloon comes down while the station lasts, is given a fresh battery or gas, and goes up again.
+const Change = "change"
+
+// comesDown reports whether the plan of the station brings the balloon down before its end; where that is not known, it may.
+func comesDown(facts rules.Facts) bool {
+	for _, id := range []string{"power.battery_changes", "plan.gas_top_ups"} {
+		if v, _ := facts.Lookup(id); !v.Known() || v.Quantity.SI > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // Closing is the place before the phase with the last hold point; without hold points it is the end.
@@ -81,7 +97,7 @@ type Own struct{ Phase, Done, Anybody string }
 // Steps are the steps of a list ("preflight", "recovery") that the kit itself brings along, without the full stop of a sentence: a leader
 // follows.
 func (o Own) Steps(m *manifest.Manifest, list string) []rules.Step {
-	if m.Steps == nil {
+	if m.Steps == nil || list == Change {
 		return nil
 	}
 	own := m.Steps.Preflight

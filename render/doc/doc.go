@@ -23,7 +23,7 @@ type Document struct {
 
 // All lists the documents in the order of the book. The caller may not change it.
 var All = []Document{
-	summary, elevation, billOfMaterials, orderSheet, powerTree, connections, assembly, preflight, stationLog, limitsCard, recovery, cautions,
+	summary, elevation, billOfMaterials, orderSheet, powerTree, connections, assembly, packing, preflight, stationLog, batteryChange, limitsCard, recovery, cautions,
 	radioPlan, notices, findings, calculation, assumptions, changeRecord,
 }
 

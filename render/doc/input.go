@@ -15,6 +15,7 @@ type Input struct {
 	Facts     *kits.Facts
 	Findings  []rules.Finding
 	Preflight []rules.Step
+	Change    []rules.Step // none where nothing is changed on station
 	Recovery  []rules.Step
 	Cautions  []rules.Alert
 	Notices   []rules.Worksheet
@@ -52,6 +53,7 @@ func Gather(facts *kits.Facts, packs rules.Packs, system unit.System, words *Wor
 	return &Input{
 		Facts: facts, Findings: rules.Evaluate(packs, facts, o),
 		Preflight: words.steps(crew.Checklist(m, spoken, facts, said, "preflight", own)),
+		Change:    words.steps(crew.Checklist(m, spoken, facts, said, crew.Change, own)),
 		Recovery:  words.steps(crew.Checklist(m, spoken, facts, said, "recovery", own)),
 		Cautions:  words.alerts(crew.Gravest(append(rules.Cautions(spoken, facts, said), crew.Cautions(m)...))),
 		Notices:   rules.Notices(packs, facts, o),
@@ -69,6 +71,9 @@ func (w *Words) steps(steps []rules.Step) []rules.Step {
 			*text = w.Number(*text)
 		}
 		s.Role = w.Name("role", s.Role)
+		for k := range s.Gear {
+			s.Gear[k].What = w.Number(s.Gear[k].What)
+		}
 	}
 	return steps
 }
@@ -78,6 +83,9 @@ func (w *Words) alerts(alerts []rules.Alert) []rules.Alert {
 		a := &alerts[i]
 		for _, text := range []*string{&a.Hazard, &a.Consequence, &a.Avoidance} {
 			*text = w.Number(*text)
+		}
+		for k := range a.Gear {
+			a.Gear[k].What = w.Number(a.Gear[k].What)
 		}
 	}
 	return alerts

@@ -44,7 +44,7 @@ func TestPagesTellForWhatTheyWereMade(t *testing.T) {
 	}
 }
 
-// Who answers is named beside the heading, and again below an item only where it is somebody else.
+// Who answers is named beside the heading, and again below an item only where it is somebody else; the roll of the crew names each once.
 func TestWhoAnswersIsNamedOnce(t *testing.T) {
 	in := Gather(demo(t, kits.FirstDemo), builtIn(t), unit.SI, words(t, "en"))
 	list, err := preflight.Compose(in)
@@ -60,14 +60,15 @@ func TestWhoAnswersIsNamedOnce(t *testing.T) {
 		}
 	}
 	named := 0
+	roles := []string{"person in charge", "safety watch", "winch hand", "radio operator", "gas handler"}
 	for line := range strings.Lines(text) {
-		for _, role := range []string{"person in charge", "safety watch", "winch hand", "radio operator", "gas handler"} {
-			if strings.Contains(line, `"`+role) {
+		for _, role := range roles {
+			if strings.Contains(line, `"`+role) && !strings.Contains(line, role+")") { // not who can take a role as well
 				named++
 			}
 		}
 	}
-	if least, most := others+phases, others+phases+len(list.Pages)+2; named < least || named > most {
+	if least, most := len(roles)+others+phases, len(roles)+others+phases+len(list.Pages)+2; named < least || named > most {
 		t.Errorf("roles are named %d times; %d phases and %d other answers ask for %d to %d", named, phases, others, least, most)
 	}
 }

@@ -27,6 +27,14 @@ func (s *sheet) needless(id string) string {
 		if v := s.lookup("anchor.kind"); v.Known() && v.Text == string(manifest.DeadweightAnchor) {
 			return s.say("needless.holding")
 		}
+	case id == "anchor.pieces":
+		return s.say("needless.pieces")
+	case strings.HasPrefix(id, "radio.transmitters.") && strings.HasSuffix(id, ".stop"):
+		return s.needless("station.identification_interval_min")
+	case strings.HasPrefix(id, "balloon.releases.") && strings.HasSuffix(id, ".after_h"):
+		if v := s.lookup(strings.TrimSuffix(id, "after_h") + "trigger"); v.Known() && v.Text != string(manifest.OnTimer) {
+			return s.say("needless.timer")
+		}
 	case id == "plan.first_change_h":
 		if v := s.lookup("power.battery_changes"); v.Known() && v.Quantity.SI == 0 {
 			return s.say("needless.change")

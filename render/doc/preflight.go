@@ -1,8 +1,6 @@
 package doc
 
 import (
-	"slices"
-
 	"hoistbook/render/page"
 	"hoistbook/rules"
 )
@@ -16,7 +14,7 @@ func (s *sheet) preflight() {
 		s.add(s.stopped())
 	}
 	s.add(s.limits())
-	s.add(s.people()...)
+	s.add(s.roll())
 	s.checklist("preflight", s.say("checklist.how"), s.Preflight, launchItem, s.decision)
 }
 
@@ -33,32 +31,6 @@ func (s *sheet) decision() {
 		page.Heading{Level: 1, Text: s.say("preflight.decision")}, page.Paragraph{Text: page.Plain(s.say("preflight.no-go-if"))},
 		s.signatures(decide...),
 	})
-}
-
-// people are lines for who is who at the launch site, and for the numbers that nobody looks up in need.
-func (s *sheet) people() []page.Block {
-	table := page.Table{NoHead: true, Columns: []page.Column{{Whole: true}, {Weight: 1}, {Whole: true}, {Weight: 1}}}
-	var row page.Row
-	line := func(name, field string) {
-		row.Cells = append(row.Cells, page.Cell{Words: page.Strong(name)}, page.Cell{Field: s.field(field), Label: name})
-		if len(row.Cells) == len(table.Columns) {
-			table.Rows, row = append(table.Rows, row), page.Row{}
-		}
-	}
-	var roles []string
-	for _, step := range s.Preflight {
-		if len(s.Preflight) > 0 && !slices.Contains(roles, step.Role) && step.Role != s.Preflight[0].Role && len(roles) < 6 {
-			roles = append(roles, step.Role)
-			line(capital(step.Role), "people/"+digits(len(roles)))
-		}
-	}
-	for _, id := range []string{"call.emergency", "call.air-traffic", "call.power-network"} {
-		line(s.say(id), id)
-	}
-	if len(row.Cells) > 0 {
-		table.Rows = append(table.Rows, row)
-	}
-	return []page.Block{page.Heading{Level: 2, Text: s.say("preflight.people"), Silent: true}, table}
 }
 
 // stopped says across the sheet that the design itself has not passed.
@@ -79,14 +51,27 @@ func (s *sheet) limits() page.Figure {
 		{s.say("limit.line"), s.most(s.lookup("station.tether_out_m")), s.say("limit.line-note", "length", s.fact("tether.length_m"))},
 	}
 	for _, ref := range s.Facts.Subjects("power.batteries") {
-		battery := "power.batteries." + ref
-		tiles = append(tiles, tile{s.say("limit.battery", "battery", ref), s.least(s.lookup(battery + ".fresh_v")),
-			s.say("limit.battery-note", "full", s.fact(battery+".full_v"), "volts", s.least(s.lookup(battery+".cutoff_v")))})
+		tiles = append(tiles, s.batteryLimit(ref))
 		if len(tiles) == 6 {
 			break // the checklist asks for every battery
 		}
 	}
 	return s.tiles(tiles)
+}
+
+// batteryLimit is the least voltage with which a battery goes up, and when it comes off: by a voltage only where one is told on the
+// ground, and otherwise by the clock.
+func (s *sheet) batteryLimit(ref string) tile {
+	battery := "power.batteries." + ref
+	t := tile{s.say("limit.battery", "battery", ref), s.least(s.lookup(battery + ".fresh_v")), s.say("limit.battery-note", "full", s.fact(battery+".full_v"))}
+	change, told := s.lookup("plan.first_change_h"), s.lookup(battery+".told")
+	switch {
+	case told.Known() && told.Yes:
+		t.note += "; " + s.say("limit.battery-volts", "volts", s.least(s.lookup(battery+".cutoff_v")))
+	case change.Known():
+		t.note += "; " + s.say("limit.battery-clock", "time", s.most(change))
+	}
+	return t
 }
 
 // windLimit is the wind that the least neck lift stands: the design wind, or what the kit bears if that is less. A fuller balloon bears more.

@@ -1,8 +1,13 @@
 package doc
 
 import (
+	"slices"
+	"strings"
+
 	"hoistbook/kits/manifest"
+	"hoistbook/kits/unit"
 	"hoistbook/render/page"
+	"hoistbook/rules"
 )
 
 var recovery = Document{Name: "recovery", title: "recovery.title", field: true, write: (*sheet).recovery}
@@ -10,17 +15,48 @@ var recovery = Document{Name: "recovery", title: "recovery.title", field: true, 
 // recovery is the way home: the list, then the count of what was taken out.
 func (s *sheet) recovery() {
 	s.add(s.launchSite())
-	s.checklist("recovery", s.say("checklist.how-home"), s.Recovery, "", nil)
+	steps, next := s.onceCounted(s.Recovery)
+	s.checklist("recovery", s.say("checklist.how-home"), steps, next, s.count)
+	if r := s.Facts.Manifest.Recovery; r != nil {
+		s.add(page.Together{page.Heading{Level: 1, Text: s.say("recovery.lost")}, s.reached(r)})
+	}
+}
+
+// reached is what stands on the payload and whom its finder calls. Words without a digit are no number: there is a line to write it on.
+func (s *sheet) reached(r *manifest.Recovery) page.Table {
+	t := page.Table{NoHead: true, Columns: []page.Column{{Whole: true}, {Weight: 1}}}
+	for _, kv := range []struct{ id, text string }{{"recovery.label", r.Label}, {"recovery.contact", r.Contact}} {
+		if kv.text != "" {
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: page.Strong(s.say(kv.id))}, {Words: page.Plain(kv.text)}}})
+		}
+	}
+	if !strings.ContainsAny(r.Contact, "0123456789@") {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Words: page.Strong(s.say("recovery.number"))}, {Field: s.field("number"), Label: s.say("recovery.number")}}})
+	}
+	return t
+}
+
+// onceCounted leaves out the items that count a box: on paper the table does. It stands before the phase of the step that comes next.
+func (s *sheet) onceCounted(all []rules.Step) (steps []rules.Step, next string) {
+	boxes, phase := s.Facts.Subjects("packing"), ""
+	for _, step := range all {
+		if step.Reading != nil && step.Reading.Dim == unit.DimCount && slices.Contains(boxes, step.Subject) {
+			phase, next = step.Phase, ""
+			continue
+		}
+		if phase != "" && next == "" && step.Phase != phase {
+			next = step.ID
+		}
+		steps = append(steps, step)
+	}
+	return steps, next
+}
+
+// count is the table of what must come back, and who counted it.
+func (s *sheet) count() {
 	s.heading(1, s.say("recovery.count"))
 	s.leading(s.say("recovery.count-how"))
-	s.add(s.packIn())
-	var last page.Together
-	if r := s.Facts.Manifest.Recovery; r != nil {
-		last = page.Together{page.Heading{Level: 1, Text: s.say("recovery.lost")}, page.KeyValues{
-			{Key: s.say("recovery.label"), Value: page.Plain(r.Label)}, {Key: s.say("recovery.contact"), Value: page.Plain(r.Contact)},
-		}}
-	}
-	s.add(append(last, page.Space(4), s.signatures("sign.counted")))
+	s.add(s.packIn(), page.Space(4), s.signatures("sign.counted"))
 }
 
 // packIn lists by box what must come back, and counts what the list counts. What is used up is ticked: its remains are here.

@@ -3,7 +3,6 @@ package doc
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"hoistbook/kits/plan"
 	"hoistbook/kits/unit"
@@ -12,23 +11,11 @@ import (
 
 var stationLog = Document{Name: "station-log", title: "log.title", field: true, write: (*sheet).log}
 
-// underCover is for the cautions at the end of the log: it is kept where it stays dry, and they were read aloud before the launch.
-var underCover = func() page.Scale {
-	s := page.Afield
-	s.Body = page.Style{Face: page.Sans, Size: 10.5, Leading: 5}
-	s.Signal = page.Style{Face: page.Bold, Size: 13, Leading: 6.1}
-	return s
-}()
-
-// log is written hour by hour while the balloon is up: what must be done when is printed, what is read is written.
+// log is what must be done when, on a sheet that is looked at, and then the hours, on sheets that lie: what is read is written there.
 func (s *sheet) log() {
 	s.add(s.launchSite())
 	t := s.Facts.Timetable()
-	tiles := []tile{s.windLimit(), {s.say("limit.line"), s.most(s.lookup("station.tether_out_m")), s.say("limit.line-note", "length", s.fact("tether.length_m"))}}
-	if s.identifies() {
-		tiles[1] = tile{s.say("log.identify"), s.most(s.lookup("station.identification_interval_min")), s.say("log.identify-note")}
-	}
-	s.add(s.tiles(tiles))
+	s.add(s.tiles(s.watched()))
 	s.heading(1, s.say("log.plan"))
 	s.add(s.events(t))
 	if t.Reason != "" {
@@ -37,29 +24,43 @@ func (s *sheet) log() {
 	for _, gap := range t.Gaps {
 		s.add(page.Paragraph{Text: page.Plain(s.say("log.gap", "what", gap)), Fine: true})
 	}
-	s.heading(1, s.say("log.hours"))
-	if len(t.Hours) == 0 {
-		s.paragraph(s.say("log.no-hours"))
-	} else {
-		s.add(s.hours(t))
-	}
-	s.change(t)
-	s.heading(1, s.say("log.cautions"))
-	s.flow.SetScale(&underCover)
-	s.warn(s.warnings("station"))
+	s.flow.SetScale(&page.Desk) // it is kept where it stays dry
+	s.add(page.Space(3), s.briefly("station"))
 	s.flow.SetScale(&page.Afield)
-}
-
-// change says how a battery is changed or gas topped up while the station stands, where its timetable has such an hour.
-func (s *sheet) change(t plan.Plan) {
-	if !slices.ContainsFunc(t.Events, func(e plan.Event) bool { return e.Kind == plan.Change || e.Kind == plan.TopUp }) {
+	if len(t.Hours) == 0 {
+		s.heading(1, s.say("log.hours"))
+		s.paragraph(s.say("log.no-hours"))
 		return
 	}
-	steps := page.List{Numbered: true}
-	for _, id := range []string{"log.change-down", "log.change-battery", "log.change-gas", "log.change-sky", "log.change-up"} {
-		steps.Items = append(steps.Items, page.Plain(s.say(id, "lift", s.fact("lift.neck_needed_kg"))))
+	s.flow.SetPaper(s.Paper.Landscape())
+	s.heading(1, s.say("log.hours"))
+	s.leading(s.say("log.how"))
+	s.add(s.hours(t))
+}
+
+// watched are the numbers at which the balloon comes down.
+func (s *sheet) watched() []tile {
+	tiles := []tile{
+		s.windLimit(),
+		{s.say("limit.gust"), s.most(s.lookup("station.gust_m_s")), s.say("limit.gust-note")},
+		{s.say("limit.lean"), s.most(s.lookup("station.greatest_lean_deg")), s.say("limit.lean-note")},
 	}
-	s.add(page.Together{page.Heading{Level: 1, Text: s.say("log.change")}, steps})
+	if s.identifies() {
+		tiles = append(tiles, tile{s.say("log.identify"), s.most(s.lookup("station.identification_interval_min")), s.say("log.identify-note")})
+	}
+	return tiles
+}
+
+// briefly says what to do about the hazards of a place, under their signal words. They were read aloud in full, in their frames,
+// before the launch, and stand in the cautions.
+func (s *sheet) briefly(place string) page.Columns {
+	both := page.Columns{Count: 2}
+	for _, a := range s.Cautions {
+		if a.Precedes(place) {
+			both.Blocks = append(both.Blocks, page.Paragraph{Text: page.Strong(s.panel(a).Word + "  ").Then(page.Plain(sentence(a.Avoidance)))})
+		}
+	}
+	return both
 }
 
 // events is what happens when, from the start of the station.
@@ -99,34 +100,71 @@ func (s *sheet) event(e plan.Event) string {
 	return s.say("event.end")
 }
 
-// hours are lines to write on, one for each hour, with a box for each identification that falls into it.
+// A logField is a column of the log that is written into.
+type logField struct {
+	name   string
+	column page.Column
+}
+
+// readings is how often in an hour the wind is read.
+const readings = 4
+
+// hours are lines to write on, one for each hour and one for the end, with a field for each reading of the wind and a box for each
+// identification that falls into the hour. What nobody can read from below has no field.
 func (s *sheet) hours(t plan.Plan) page.Table {
-	table := page.Table{Columns: []page.Column{
-		{Title: s.say("log.due"), Align: page.Right, Whole: true}, {Title: s.say("log.clock"), Width: 20}, {Title: s.say("log.wind", "unit", s.unitOf("wind.greatest_m_s", unit.DimSpeed)), Width: 20},
-		{Title: s.say("log.battery"), Width: 23}, {Title: s.say("log.battery-left"), Align: page.Right, Whole: true}, {Title: s.say("log.gas-left"), Align: page.Right, Whole: true},
-	}}
+	speed := s.unitOf("wind.greatest_m_s", unit.DimSpeed)
+	boxes, instead := s.identifications()
+	fields := []logField{{"clock", page.Column{Title: s.say("log.clock"), Width: 17}}}
+	for n := range readings {
+		fields = append(fields, logField{"wind/" + digits(n+1), page.Column{Title: s.say("log.wind-at", "minute", fmt.Sprintf("%02d", n*60/readings), "unit", speed), Width: 16}})
+	}
+	fields = append(fields, logField{"gust", page.Column{Title: s.say("log.gust", "unit", speed), Width: 16}}, logField{"lean", page.Column{Title: s.say("log.lean"), Width: 15}},
+		logField{"air", page.Column{Title: s.say("log.air", "unit", s.unitOf("station.hottest_k", unit.DimTemperature)), Width: 15}})
+	if s.told() {
+		fields = append(fields, logField{"volts", page.Column{Title: s.say("log.battery"), Width: 20}})
+	}
+	table := page.Table{Columns: []page.Column{{Title: s.say("log.due"), Align: page.Right, Whole: true}}}
+	for _, f := range fields {
+		table.Columns = append(table.Columns, f.column)
+	}
+	table.Columns = append(table.Columns, page.Column{Title: s.say("log.battery-left"), Align: page.Right, Least: 15}, page.Column{Title: s.say("log.gas-left"), Align: page.Right, Least: 14})
 	if s.identifies() {
 		table.Columns = append(table.Columns, page.Column{Title: s.say("log.identified"), Whole: true})
 	}
 	table.Columns = append(table.Columns, page.Column{Title: s.say("log.remarks"), Weight: 1, Least: 24})
-	boxes, instead := s.identifications()
+	row := func(name string, at unit.Duration, left, gas string, boxes int, instead string) page.Row {
+		r := page.Row{Cells: []page.Cell{{Words: page.Strong(fmt.Sprintf("%d:%02d", int(at)/3600, int(at)/60%60))}}}
+		for _, f := range fields {
+			r.Cells = append(r.Cells, page.Cell{Field: s.field("hour", name, f.name), Label: f.column.Title})
+		}
+		r.Cells = append(r.Cells, page.Cell{Words: page.Plain(left)}, page.Cell{Words: page.Plain(gas)})
+		switch {
+		case !s.identifies():
+		case boxes > 0:
+			r.Cells = append(r.Cells, page.Cell{Tick: s.field("hour", name, "identified"), Ticks: boxes, Label: s.say("log.identified")})
+		default:
+			r.Cells = append(r.Cells, page.Cell{Words: page.Plain(instead)})
+		}
+		r.Cells = append(r.Cells, page.Cell{Field: s.field("hour", name, "remarks"), Label: s.say("log.remarks")})
+		return r
+	}
 	for i, h := range t.Hours {
-		field := s.field("hour", digits(i))
-		identified := page.Cell{Words: page.Plain(instead)}
-		if boxes > 0 {
-			identified = page.Cell{Tick: field + "/identified", Ticks: boxes, Label: s.say("log.identified")}
-		}
-		row := page.Row{Cells: []page.Cell{
-			{Words: page.Strong(fmt.Sprintf("%d:%02d", int(h.At)/3600, int(h.At)/60%60))}, {Field: field + "/clock", Label: s.say("log.clock")},
-			{Field: field + "/wind", Label: s.say("log.wind", "unit", "")}, {Field: field + "/volts", Label: s.say("log.battery")}, {Words: page.Plain(s.share(h.Left))}, {Words: page.Plain(s.share(h.Gas))},
-		}}
-		if s.identifies() {
-			row.Cells = append(row.Cells, identified)
-		}
-		row.Cells = append(row.Cells, page.Cell{Field: field + "/remarks", Label: s.say("log.remarks")})
-		table.Rows = append(table.Rows, row)
+		table.Rows = append(table.Rows, row(digits(i), h.At, s.share(h.Left), s.share(h.Gas), boxes, instead))
+	}
+	if end := s.lookup("station.duration_h"); end.Known() {
+		table.Rows = append(table.Rows, row("end", unit.Duration(end.Quantity.SI), "–", "–", min(boxes, 1), instead))
 	}
 	return table
+}
+
+// told reports whether the voltage of any battery is heard on the ground while it is aloft.
+func (s *sheet) told() bool {
+	for _, ref := range s.Facts.Subjects("power.batteries") {
+		if v := s.lookup("power.batteries." + ref + ".told"); v.Known() && v.Yes {
+			return true
+		}
+	}
+	return false
 }
 
 // identifications is how often the relay must identify itself in an hour, each time a box to tick, or what stands there instead.

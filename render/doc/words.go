@@ -43,7 +43,7 @@ const factTitles = "fact."
 
 // freely are the beginnings of ids that a language may have and need not: what packs say, by the id of the entry and the key, is printed
 // as the packs have it where a language is silent, and so are their phases, their roles and the words that facts are.
-var freely = []string{factTitles, labels, packTexts, "phase.", "role.", "word."}
+var freely = []string{factTitles, labels, packTexts, "phase.", "role.", "word.", "call.", "box."}
 
 // packTexts begins the ids of texts of checklist items and cautions.
 const packTexts = "pack."

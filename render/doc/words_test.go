@@ -1,6 +1,7 @@
 package doc
 
 import (
+	"fmt"
 	"go/ast"
 	"go/parser"
 	"go/token"
@@ -271,6 +272,11 @@ func TestGermanSaysWhatThePacksSay(t *testing.T) {
 		}
 	}
 	name := func(vocabulary, word string) { say(vocabulary + "." + strings.ReplaceAll(word, " ", "-")) }
+	gear := func(id string, n int) {
+		for i := range n {
+			say(fmt.Sprintf("%s%s.gear-%d", packTexts, id, i+1))
+		}
+	}
 	for _, p := range packs {
 		for _, item := range p.Checklist {
 			for key, text := range map[string]string{"challenge": item.Challenge, "response": item.Response, "beyond": item.Beyond, "notes": item.Notes} {
@@ -281,10 +287,18 @@ func TestGermanSaysWhatThePacksSay(t *testing.T) {
 			if item.Reading != nil {
 				say(packTexts + item.ID + ".reading")
 			}
+			gear(item.ID, len(item.Gear))
+			for _, g := range item.Gear {
+				name("box", g.Box)
+			}
+			for _, who := range item.Calls {
+				name("call", who)
+			}
 			name("phase", item.Phase)
 			name("role", item.Role)
 		}
 		for _, c := range p.Cautions {
+			gear(c.ID, len(c.Gear))
 			say(packTexts + c.ID + ".hazard")
 			say(packTexts + c.ID + ".consequence")
 			say(packTexts + c.ID + ".avoidance")
@@ -298,7 +312,7 @@ func TestGermanSaysWhatThePacksSay(t *testing.T) {
 	for _, kit := range kits.Demos() {
 		facts := demo(t, kit)
 		english, other := Gather(facts, packs, unit.SI, words(t, "en")), Gather(facts, packs, unit.SI, w)
-		if len(other.Cautions) != len(english.Cautions) || len(other.Preflight) != len(english.Preflight) || len(other.Recovery) != len(english.Recovery) {
+		if len(other.Cautions) != len(english.Cautions) || len(other.Preflight) != len(english.Preflight) || len(other.Recovery) != len(english.Recovery) || len(other.Change) != len(english.Change) {
 			t.Fatalf("%s: the German lists are not as long", kit)
 		}
 		for i, a := range english.Cautions {
@@ -306,8 +320,8 @@ func TestGermanSaysWhatThePacksSay(t *testing.T) {
 				t.Errorf("%s: %s is printed in English: %q %q", kit, a.ID, b.Hazard, b.Avoidance)
 			}
 		}
-		for i, a := range append(english.Preflight, english.Recovery...) {
-			if b := append(other.Preflight, other.Recovery...)[i]; a.Pack != "kit" && w.Number(a.Response) == b.Response {
+		for i, a := range slices.Concat(english.Preflight, english.Change, english.Recovery) {
+			if b := slices.Concat(other.Preflight, other.Change, other.Recovery)[i]; a.Pack != "kit" && w.Number(a.Response) == b.Response {
 				t.Errorf("%s: %s is printed in English: %q", kit, a.ID, b.Response)
 			}
 		}

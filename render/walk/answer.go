@@ -79,7 +79,7 @@ func (s *State) release(e *Entry, one standing, all []standing, i int) error {
 			return refuse(s.mendItem(before), "%q is a hold point, and item %d before it, %q, is %s", one.Challenge, before.number, before.Challenge, before.state)
 		}
 	}
-	if s.List != Preflight {
+	if s.List == Recovery {
 		return nil
 	}
 	v := s.decideBy(all[:i], e.At)
@@ -211,7 +211,7 @@ func weigh(s *State, e *Entry) error {
 		return err
 	case p.Place != manifest.Aloft:
 		return refuse("weigh what flies", "%s stays on the ground", e.Part)
-	case s.List != Preflight:
+	case s.List == Recovery:
 		return refuse("", "the flight is over")
 	}
 	e.Challenge = "One piece of " + e.Part + ", " + p.Name

@@ -168,7 +168,8 @@ func (p *party) item(key string) walk.Item {
 var good = map[string]string{
 	"preflight.wind-height": "2 m", "preflight.wind": "1.8 m/s", "preflight.gust": "2.6 m/s", "preflight.temperature": "11 degC", "preflight.pressure": "1009 hPa",
 	"preflight.anchor-mass": "41 kg", "preflight.battery/BAT1": "12.5 V", "preflight.neck-scale": "3.95 kg", "preflight.line-out": "45 m",
-	"preflight.lean": "12 deg", "recovery.wind": "2 m/s", "recovery.pressure": "40 bar", "recovery.battery-volts/BAT1": "11.2 V",
+	"preflight.lean": "12 deg", "change.wind": "1.8 m/s", "change.gust": "2.6 m/s", "change.spent/BAT1": "10.1 V", "change.fresh/BAT1": "12.5 V", "change.neck-scale": "3.8 kg",
+	"change.line-out": "45 m", "change.lean": "12 deg", "recovery.wind": "2 m/s", "recovery.pressure": "40 bar", "recovery.battery-volts/BAT1": "11.2 V",
 }
 
 // through answers every open item up to the one with this key, or all; hold points by the person in charge.

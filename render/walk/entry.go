@@ -25,6 +25,7 @@ const (
 	Withdraw Kind = "withdraw"  // an overruling
 	Up       Kind = "up"        // the balloon has left the ground, at Time when it was not now
 	Down     Kind = "down"      // it is on the ground again
+	Swap     Kind = "change"    // go over to the list of a change on station, from its beginning
 	Recover  Kind = "recover"   // go on to the recovery list
 	Count    Kind = "count"     // Pieces of Part are back
 	Damage   Kind = "damage"    // Pieces of Part are damaged as Text says, and are to be mended or replaced (Fate)

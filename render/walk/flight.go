@@ -37,14 +37,14 @@ func up(s *State, e *Entry) error {
 	if s.aloft() {
 		return refuse("", "the balloon is up since %s", latest(s.Flights).Format("15:04"))
 	}
-	if s.List == Preflight {
+	if s.List != Recovery {
 		v := s.decide(e.At)
 		if v.Word != GO {
 			return refuse(v.mend(), "the verdict is %s", v.Word)
 		}
 		e.Decided = &Decision{Verdict: v.Word, At: e.At, Who: e.Who, N: e.N}
 		if at := s.gateAt(); at >= 0 {
-			gate := s.standings(Preflight)[at]
+			gate := s.standings(s.rising())[at]
 			if !gate.state.behind() {
 				return refuse("the person in charge answers "+quote(gate.Challenge)+" first", "the balloon has not been let go")
 			}
@@ -82,5 +82,5 @@ func (s *State) ends() (time.Time, bool) {
 
 // isBattery reports whether a step reads the voltage of a battery of this kit.
 func (s *State) isBattery(st step) bool {
-	return st.Reading != nil && st.Reading.Dim == unit.DimVoltage && st.List == Preflight && slices.Contains(s.batteries(), st.Subject)
+	return st.Reading != nil && st.Reading.Dim == unit.DimVoltage && st.Reading.Limited && st.List != Recovery && slices.Contains(s.batteries(), st.Subject)
 }

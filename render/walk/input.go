@@ -50,7 +50,7 @@ func sly(r rune) bool {
 // knows refuses what comes from nobody: every line of a record has a name.
 func (s *State) knows(in Input) error {
 	switch {
-	case in.Do == Join || in.Do == Resume || in.Do == Recover:
+	case in.Do == Join || in.Do == Resume || in.Do == Swap || in.Do == Recover:
 		return nil
 	case in.Who == "":
 		return refuse("say your name first", "nobody is named who does this")
@@ -69,7 +69,7 @@ func (s *State) leads(name string) bool {
 var deeds = map[Kind]func(*State, *Entry) error{
 	Resume: func(s *State, e *Entry) error { return nil },
 	Join:   join, Done: tick, Not: tick, Read: read, Clear: takeBack, Weigh: weigh, Overrule: overrule, Withdraw: withdraw,
-	Up: up, Down: down, Recover: goHome, Count: count, Damage: harm, Note: note, Close: finish,
+	Up: up, Down: down, Swap: goOver, Recover: goHome, Count: count, Damage: harm, Note: note, Close: finish,
 }
 
 // answers are words that somebody types who takes the question for a name for another one. A record says who did what, and nobody is
@@ -112,6 +112,24 @@ func note(_ *State, e *Entry) error {
 		return refuse("write what there is to note", "the note is empty")
 	}
 	return nil
+}
+
+// goOver begins the list of a change: what was answered at the last one is asked anew.
+func goOver(s *State, e *Entry) error {
+	switch {
+	case s.List == Recovery:
+		return refuse("", "the balloon is on its way home")
+	case len(s.now.lists[Change]) == 0:
+		return refuse("", "%s", errNoChange)
+	}
+	for _, st := range s.now.lists[Change] {
+		delete(s.answers, st.key)
+		delete(s.overruled, itemKey(st.key))
+	}
+	e.List = Change
+	var err error
+	s.now, err = s.judge()
+	return err
 }
 
 func goHome(s *State, e *Entry) error {

@@ -46,6 +46,8 @@ func atMost(v fact.Value, system unit.System) string  { return v.Limit(unit.AtMo
 
 const enduranceFact = "power.endurance_h"
 
+var lists = []string{Preflight, Change, Recovery}
+
 // A step is an item of a list for its subject. A tally is one whose reading is the count of what is packed together: it is
 // answered part by part.
 type step struct {
@@ -80,7 +82,7 @@ func (s *State) judge() (*judgement, error) {
 // trace finds out which rules are broken only by readings that are amiss themselves: what mends those mends these, and nobody at a
 // launch site builds another kit.
 func (s *State) trace(j *judgement) error {
-	for _, list := range []string{Preflight, Recovery} {
+	for _, list := range lists {
 		for _, st := range j.lists[list] {
 			a := s.answers[st.key]
 			if st.Reading != nil && a.reads != nil && (len(a.feeds) > 0 || a.replaces != "") && amiss(st.Reading, *a.reads) {
@@ -116,7 +118,7 @@ func (k *Kit) judge(f *kits.Glance) *judgement {
 		j.values["lift.neck_needed_kg"] = fact.Value{Kind: fact.Word, Text: "more than the balloon holds"}
 	}
 	boxes := f.Subjects("packing")
-	for _, list := range []string{Preflight, Recovery} {
+	for _, list := range lists {
 		steps := crew.Checklist(m, k.Packs, f, o, list, own)
 		for _, one := range steps {
 			st := step{Step: k.asked(one), key: keyOf(one.ID, one.Subject)}
@@ -189,7 +191,7 @@ func (s *State) unbiased(j *judgement) error {
 	}
 	var looking sync.WaitGroup
 	var failed atomic.Pointer[error]
-	for _, list := range []string{Preflight, Recovery} {
+	for _, list := range lists {
 		for i, st := range j.lists[list] {
 			a, answered := s.answers[st.key]
 			if st.Reading == nil || !answered || len(a.feeds) == 0 && a.replaces == "" || s.base.asksSame(list, st) {

@@ -7,6 +7,7 @@ import (
 
 	"hoistbook/kits/manifest"
 	"hoistbook/kits/unit"
+	"hoistbook/render/crew"
 	"hoistbook/rules"
 )
 
@@ -18,9 +19,10 @@ type Kit struct {
 	Program  string // the program and its version, for the record
 }
 
-// The lists.
+// The lists. Those that end with the balloon in the air decide by the rules; the way home only asks whether everything is done.
 const (
 	Preflight = "preflight"
+	Change    = crew.Change // down for a fresh battery or gas, and up again
 	Recovery  = "recovery"
 )
 

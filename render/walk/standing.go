@@ -38,7 +38,7 @@ func (p phase) behind() bool { return p == settled || p == overruled }
 // one of them last changed, and the hold point at which the list stops.
 func (s *State) standings(list string) []standing {
 	steps := s.now.lists[list]
-	gate := s.gateAt()
+	gate, upAgain := s.gateAt(), s.raised()
 	all := make([]standing, len(steps))
 	before, stop := ground{changed: s.weighedAt, what: "the weighing of " + s.weighedLast}, ""
 	for i, st := range steps {
@@ -46,8 +46,10 @@ func (s *State) standings(list string) []standing {
 		one.number, one.barred = i+1, stop
 		switch {
 		case stop != "":
-		case list == Preflight && i > gate && gate >= 0 && len(s.Flights) == 0:
+		case list == Preflight && i > gate && gate >= 0 && len(s.Flights) == 0, list == Change && i > gate && gate >= 0 && !upAgain:
 			one.barred = "the launch has not been recorded yet"
+		case list == Change && s.aloft() && !upAgain && st.Phase != steps[0].Phase:
+			one.barred = "the balloon is up; record when it is down first"
 		case list == Recovery && s.aloft() && st.Phase != steps[0].Phase:
 			one.barred = "the balloon is up; record when it is down first"
 		}
@@ -225,10 +227,23 @@ func (s *State) missing(st step) string {
 	return text[:len(text)-1]
 }
 
-// gateAt is the place of the last hold point of the preflight list: there the balloon is let go. Without hold points it is
-// behind the last step.
+// rising is the list by which the balloon goes up: that of a change where one is being walked.
+func (s *State) rising() string {
+	if s.List == Change {
+		return Change
+	}
+	return Preflight
+}
+
+// raised reports whether the balloon has gone up since the list of a change was begun.
+func (s *State) raised() bool {
+	return s.List == Change && s.aloft() && len(s.Flights) > s.before
+}
+
+// gateAt is the place of the last hold point of the list by which the balloon goes up: there it is let go. Without hold points it
+// is behind the last step.
 func (s *State) gateAt() int {
-	steps := s.now.lists[Preflight]
+	steps := s.now.lists[s.rising()]
 	for i := len(steps) - 1; i >= 0; i-- {
 		if steps[i].Hold {
 			return i

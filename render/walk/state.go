@@ -84,8 +84,11 @@ func Start(k *Kit, list string, at time.Time) (State, Entry, error) {
 	if err != nil {
 		return State{}, Entry{}, err
 	}
-	if list != Preflight && list != Recovery {
-		return State{}, Entry{}, fmt.Errorf("there is no list %q; write %s or %s", list, Preflight, Recovery)
+	switch {
+	case list != Preflight && list != Change && list != Recovery:
+		return State{}, Entry{}, fmt.Errorf("there is no list %q; write %s, %s or %s", list, Preflight, Change, Recovery)
+	case list == Change && len(s.now.lists[Change]) == 0:
+		return State{}, Entry{}, errNoChange
 	}
 	opening, err := k.opening()
 	if err != nil {
@@ -132,6 +135,9 @@ func Again(k *Kit, entries []Entry) (s State, differs []string, err error) {
 	return s, differs, err
 }
 
+// errNoChange is said where the plan of the station never brings the balloon down.
+var errNoChange = errors.New("nothing is changed in the station time of this kit: one battery lasts, and so does the gas")
+
 // Next takes an input. The error is a *Refusal or a *Twice, and then the state stays as it was.
 func (s State) Next(in Input, at time.Time) (State, Entry, error) {
 	if n, known := s.sent[in.Key]; known && in.Key != "" {
@@ -176,7 +182,7 @@ func (s State) record(e Entry) (State, Entry, error) {
 	e.Seen = 0 // it said how to treat the input, and means nothing afterwards
 	v := s.decide(e.At)
 	e.Verdict = v.Word
-	if s.List == Preflight && s.aloft() && (e.Do == Up || !slices.Equal(v.Open, s.Open)) {
+	if (s.List == Preflight || s.raised()) && s.aloft() && (e.Do == Up || !slices.Equal(v.Open, s.Open)) {
 		e.Open = listed(v.Open)
 		s.Open = e.Open
 	}

@@ -21,6 +21,7 @@ type Story struct {
 	Damage   []Damaged
 	Open     []string // what was still to be checked when the balloon was last up
 
+	before  int // flights when the list was begun
 	counted map[string]int
 	last    time.Time // of the latest entry
 	latest  time.Time // the latest of all entries: later than last where the clock was set back
@@ -84,7 +85,8 @@ func (s *Story) take(e Entry) {
 		s.Open = e.Open
 	}
 	switch e.Do {
-	case Begin, Recover:
+	case Begin, Swap, Recover:
+		s.before = len(s.Flights)
 		s.List = cmp.Or(e.List, Recovery)
 	case Join:
 		s.join(e)

@@ -72,7 +72,7 @@ func (s *State) decideBy(items []standing, at time.Time) decision {
 
 // inScope are the items that must be settled now: on the ground those up to where the balloon is let go, in the air all.
 func (s *State) inScope() []standing {
-	all := s.standings(Preflight)
+	all := s.standings(s.rising())
 	if gate := s.gateAt(); gate >= 0 && !s.aloft() {
 		return all[:gate]
 	}

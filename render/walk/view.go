@@ -37,6 +37,7 @@ type View struct {
 	Weighing []Scale   `json:"weighing,omitempty"`
 	Aloft    bool      `json:"aloft,omitempty"`
 	May      bool      `json:"mayLaunch,omitempty"` // the launch can be recorded now
+	Changes  bool      `json:"changes,omitempty"`   // there is a list for coming down and going up again
 	Flight   []Pair    `json:"flight,omitempty"`
 	Sets     []InUse   `json:"sets,omitempty"`
 	Damage   []Damaged `json:"damage,omitempty"`
@@ -153,9 +154,10 @@ func (s State) View(at time.Time) View {
 		v.Next = v.Turn[0]
 	}
 	switch s.List {
-	case Preflight:
+	case Preflight, Change:
 		v.Weighing = s.scales()
 		v.May = s.mayLaunch(d)
+		v.Changes = len(s.now.lists[Change]) > 0
 	case Recovery:
 		for ref, p := range manifest.Sorted(m.Parts) {
 			v.Parts = append(v.Parts, Pair{string(ref), p.Name})
@@ -181,7 +183,7 @@ func (s *State) mayLaunch(d decision) bool {
 		return false
 	}
 	gate := s.gateAt()
-	return gate < 0 || s.standings(Preflight)[gate].state.behind()
+	return gate < 0 || s.standings(s.rising())[gate].state.behind()
 }
 
 // summary says the verdict in a sentence.
@@ -191,7 +193,7 @@ func (s *State) summary(d decision) string {
 	}
 	against, unclear := len(d.against()), len(d.Reasons)-len(d.against())
 	text, open, many := "", "1 item is open", "%d items are open"
-	if s.aloft() && s.List == Preflight {
+	if s.aloft() && (s.List == Preflight || s.raised()) {
 		open, many = open+" aloft", many+" aloft"
 	}
 	for _, one := range []struct {
@@ -221,7 +223,7 @@ func (s *State) summary(d decision) string {
 		return "Everything is done and counted."
 	case s.aloft():
 		return "Every rule is met as measured, and every item is answered."
-	case s.gateAt() >= 0 && !s.standings(Preflight)[s.gateAt()].state.behind():
+	case s.gateAt() >= 0 && !s.standings(s.rising())[s.gateAt()].state.behind():
 		return "Every rule is met as measured. The person in charge may let the balloon go."
 	}
 	return "Every rule is met as measured. The balloon may go up."
@@ -250,7 +252,7 @@ func (s *State) limits() []Pair {
 // roles are those who answer items, in the order in which they are asked.
 func (s *State) roles() []string {
 	var all []string
-	for _, st := range slices.Concat(s.now.lists[Preflight], s.now.lists[Recovery]) {
+	for _, st := range slices.Concat(s.now.lists[Preflight], s.now.lists[Change], s.now.lists[Recovery]) {
 		for role := range strings.SplitSeq(st.Role, ", ") {
 			if role != own.Anybody && !slices.Contains(all, role) {
 				all = append(all, role)
@@ -263,7 +265,7 @@ func (s *State) roles() []string {
 // measured are the readings and weighings that everything is computed with, in the order of the list.
 func (s *State) measured() []Pair {
 	var all []Pair
-	for _, st := range s.now.lists[Preflight] {
+	for _, st := range slices.Concat(s.now.lists[Preflight], s.now.lists[Change]) {
 		if a := s.answers[st.key]; a.reads != nil && st.Reading != nil && (len(a.feeds) > 0 || a.replaces != "") {
 			all = append(all, Pair{st.Reading.Name, st.Reading.Shows(*a.reads, s.kit.System)})
 		}
@@ -444,7 +446,7 @@ func (s *State) inUse(at time.Time) []InUse {
 		one := InUse{Battery: set.Battery, Label: set.Label, Volts: set.Volts, Since: clock(set.On, at)}
 		if !set.Off.IsZero() {
 			one.Until = clock(set.Off, at)
-		} else if due, ok := s.due(set); ok && s.List == Preflight {
+		} else if due, ok := s.due(set); ok && s.List != Recovery {
 			one.Due, one.Late = clock(due, at), s.aloft() && at.After(due)
 		}
 		all = append(all, one)

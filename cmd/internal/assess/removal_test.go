@@ -81,6 +81,7 @@ var harmless = []struct{ pointer, why string }{
 	{"/RAD1/receiver/blocking", "it is muted while the relay transmits"}, {"/RAD1/receiver/channel_width", "it is muted while the relay transmits"},
 	{"/REG9", "a part without a facet: what it does is the designer's to know"}, {"/VAL1", "as REG9"}, {"/FIL9", "as REG9"}, {"/FLY1", "as REG9, and lighter"},
 	{"/BOX1", "as REG9, and lighter"}, {"/WIR1", "as REG9, and lighter"}, {"/DEF1", "recommended; regions demand it"}, {"/PEN1", "recommended; regions demand it"},
+	{"/anchor/pieces", "only cautions read it"}, {"/anchor/filled_on_site", "only the checklist reads it"}, {"/transmitter/stop", "only the checklist reads it"},
 	{"/LMP1", "recommended; regions demand it"},
 }
 

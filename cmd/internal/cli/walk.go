@@ -8,6 +8,7 @@ import (
 	"net"
 	"os"
 	"os/signal"
+	"slices"
 	"syscall"
 	"time"
 
@@ -29,6 +30,9 @@ const servedAt = "127.0.0.1:8707"
 // screen is how many lines a terminal shows at the least; longer texts wait for their reader.
 const screen = 24
 
+// walked are the lists.
+var walked = []string{walk.Preflight, walk.Change, walk.Recovery}
+
 // A walking is one run of the walk command.
 type walking struct {
 	*options
@@ -40,15 +44,16 @@ type walking struct {
 func walkCommand(o *options) *cobra.Command {
 	w := &walking{options: o}
 	c := &cobra.Command{
-		Use:   "walk preflight|recovery [MANIFEST] [--log FILE] [--serve]",
+		Use:   "walk preflight|change|recovery [MANIFEST] [--log FILE]",
 		Short: "Walk through the checklist, decide from readings, keep a record",
 		Long: `Walk guides the crew through the list and computes everything anew from what it measures: GO, NO-GO with the rule and
 what would mend it, or not shown yet. With --log every answer is on the disk before the next question, and the same
 command goes on with the record later. With --serve the same walk-through is a page as well, on this machine; with
 --listen phones on the local network take part, after the code that is shown here.
+Change is the list for a fresh battery or gas while the station lasts: down, and up again.
 The exit status is 0 for GO or a finished recovery, and 1 for anything else.`,
 		Args:      cobra.RangeArgs(1, 2),
-		ValidArgs: []string{walk.Preflight, walk.Recovery},
+		ValidArgs: walked,
 		RunE:      func(_ *cobra.Command, args []string) error { return w.run(args) },
 	}
 	c.Flags().StringVar(&w.log, "log", "", "keep the record in this `FILE`, or go on with it")
@@ -59,8 +64,8 @@ The exit status is 0 for GO or a finished recovery, and 1 for anything else.`,
 
 func (w *walking) run(args []string) (err error) {
 	list := args[0]
-	if list != walk.Preflight && list != walk.Recovery {
-		return fmt.Errorf("there is no list %q; %s", list, diag.DidYouMean(list, []string{walk.Preflight, walk.Recovery}, "write preflight or recovery"))
+	if !slices.Contains(walked, list) {
+		return fmt.Errorf("there is no list %q; %s", list, diag.DidYouMean(list, walked, "write preflight, change or recovery"))
 	}
 	packs, err := w.rulePacks()
 	if err != nil {

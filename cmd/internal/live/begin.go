@@ -59,7 +59,7 @@ func goOn(book *logbook.Book, record *walk.Record, list string, resume func(*wal
 		return nil, nil, err
 	}
 	s := New(state, book, now)
-	if list == walk.Preflight && state.List == walk.Recovery {
+	if list != walk.Recovery && state.List == walk.Recovery {
 		return nil, nil, errors.New("this record is on the way home already; walk recovery goes on with it")
 	}
 	if state.Closed() {
@@ -73,8 +73,11 @@ func goOn(book *logbook.Book, record *walk.Record, list string, resume func(*wal
 	if _, err = s.Do(walk.Input{Do: walk.Resume, Text: text}); err != nil {
 		return nil, nil, err
 	}
-	if list == walk.Recovery && state.List == walk.Preflight {
+	switch {
+	case list == walk.Recovery && state.List != walk.Recovery:
 		_, err = s.Do(walk.Input{Do: walk.Recover, Who: state.Leader()})
+	case list == walk.Change && state.List == walk.Preflight:
+		_, err = s.Do(walk.Input{Do: walk.Swap, Who: state.Leader()})
 	}
 	return s, notes, err
 }

@@ -22,8 +22,9 @@ weigh                 what may be weighed   weigh TX1 31 g  one piece of a part
 over 6 REASON         overrules item 6      over RULE REASON  overrules a rule
 withdraw 6            takes that back       battery BAT1 B 12.4 V set B is in
 up, up 14:05          it left the ground    down            it is on the ground
-home                  starts the way home   count PEN1 2    pieces that are back
-damage TX1 1 mend lid torn                  mend or replace; 0 takes it back
+change                fresh battery or gas  home            starts the way home
+count PEN1 2          pieces that are back  damage TX1 1 mend lid torn
+                                            mend or replace; 0 takes it back
 note TEXT             for the record        page            where the page is
 who NAME, PART        who is typing now     lead NAME       hands over charge
 close, close REASON   ends the record       quit            leaves it open`
@@ -37,7 +38,7 @@ func init() { // commands print a list of commands
 	commands = map[string]command{
 		"?": showHelp, "help": showHelp, "v": verdict, "verdict": verdict, "l": list, "list": list, "cautions": cautions, "go": goTo, "back": back, "s": skip, "skip": skip,
 		"weigh": weigh, "over": overrule, "overrule": overrule, "withdraw": withdraw, "battery": battery,
-		"up": flight(walk.Up), "down": flight(walk.Down), "home": plain(walk.Recover), "count": count, "damage": damage,
+		"up": flight(walk.Up), "down": flight(walk.Down), "change": plain(walk.Swap), "home": plain(walk.Recover), "count": count, "damage": damage,
 		"page": page, "note": text(walk.Note), "who": who, "lead": lead, "close": text(walk.Close), "quit": quit, "q": quit,
 	}
 }

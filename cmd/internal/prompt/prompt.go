@@ -406,7 +406,7 @@ func (d *Desk) stand(v live.Shown) {
 	case v.Aloft && v.List == walk.Recovery:
 		text = "Type down when the balloon is on the ground; the list goes on then."
 	case v.Aloft:
-		text = "On station. " + again(v) + "home begins to bring it down; down alone when it comes down for another flight."
+		text = "On station. " + again(v) + change(v) + "home begins to bring it down; down alone when it comes down for another flight."
 	case v.List == walk.Recovery:
 		text = "Type close to close the record; damage notes what is broken."
 	case len(v.Flight) > 0:
@@ -421,6 +421,14 @@ func (d *Desk) stand(v live.Shown) {
 		d.Style.WalkNumbers(d.Out, v.View)
 	}
 	d.say(text)
+}
+
+// change says how a fresh battery is put in, where the plan of the station has it.
+func change(v live.Shown) string {
+	if !v.Changes {
+		return ""
+	}
+	return "change begins the list for a fresh battery or gas. "
 }
 
 // again says how the instruments are read again on station.

@@ -165,7 +165,7 @@ func TestAWholeWalkAtTheTerminal(t *testing.T) {
 	s := sit(t, record, false).types("Ada", "")
 	s.through("preflight.wind").types("3").sees("has no unit").types("300 m/s").sees("not plausible").types("9 m/s").sees("NO-GO").sees("go on when it reads at most").sees("more; v lists them all").types("v").sees("the greatest wind is")
 	s.types("preflight.wind: 1.8 m/s").sees("NOT SHOWN YET")
-	s.through("preflight.plugs").types("n box is taped").sees("over 27 REASON").types("over preflight.plugs").sees("needs a reason").types("over preflight.plugs pulled last night")
+	s.through("preflight.plugs").types("n box is taped").sees("over 28 REASON").types("over preflight.plugs").sees("needs a reason").types("over preflight.plugs pulled last night")
 	s.types("preflight.battery/BAT1: 12.5 V B").sees("write the set with its word: 12.5 V set B")
 	s.types("weigh").sees("BOX1").sees("stated 118 g").types("weigh BOX1 119 g").types("weigh").sees("stated 118 g, weighed 119 g")
 	s.types("weigh BOX1 118 g", "note cold hands", "list").sees("[o]").types("v").sees("overruled by Ada: pulled last night")
