@@ -5,7 +5,9 @@ import (
 	"crypto/sha256"
 	"encoding/binary"
 	"encoding/hex"
+	"maps"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf16"
@@ -18,6 +20,7 @@ type seenFont struct {
 	widths  map[uint16]string
 	shapes  map[uint16]string // of the codes that were met
 	program program
+	frame   string // a hash of what all letters of the font depend on
 	whole   string // a hash of the whole font, where its parts are not those that this program writes
 }
 
@@ -105,7 +108,25 @@ func (e *eye) programOf(d dictionary, f *seenFont) (p program, ok bool) {
 	if err != nil {
 		return p, false
 	}
-	return openProgram(data)
+	if p, ok = openProgram(data); !ok {
+		return p, false
+	}
+	frame := sha256.New()
+	for _, part := range []struct {
+		dict dictionary
+		own  []nameObject // of the letters that this file uses
+	}{{d, []nameObject{"BaseFont", "DescendantFonts", "ToUnicode"}}, {descendant, []nameObject{"BaseFont", "FontDescriptor", "W"}}, {descriptor, []nameObject{"FontName", "FontFile2"}}} {
+		rest := maps.Clone(part.dict)
+		for _, key := range part.own {
+			delete(rest, key)
+		}
+		if err := e.fold(frame, rest, 0); err != nil {
+			return p, false
+		}
+	}
+	frame.Write(p.frame)
+	f.frame = hexOf(frame)
+	return p, true
 }
 
 var (
@@ -179,7 +200,7 @@ func (f *seenFont) read(letters map[Letter]string, codes string) string {
 // shape is a hash of how the letter with a code looks.
 func (f *seenFont) shape(c uint16) string {
 	h := sha256.New()
-	h.Write([]byte(f.whole + f.widths[c] + " "))
+	h.Write([]byte(f.frame + f.whole + f.widths[c] + " "))
 	if f.whole == "" {
 		f.program.outline(h.Write, c, 0)
 	}
@@ -187,15 +208,23 @@ func (f *seenFont) shape(c uint16) string {
 }
 
 // A program is what a TrueType font program draws.
-type program struct{ glyf, loca []byte }
+type program struct {
+	glyf, loca, hmtx []byte
+	frame            []byte // what all letters depend on: the size of the em, among others
+}
 
-// openProgram finds the outlines in a font as [subset] writes it.
+// openProgram takes a font apart that [assemble] wrote of the tables that [subset] makes; false for any other, or with a byte changed
+// outside the tables.
 func openProgram(b []byte) (program, bool) {
 	var p program
 	if len(b) < 12 {
 		return p, false
 	}
-	for i := range int(binary.BigEndian.Uint16(b[4:])) {
+	tables := make([]table, binary.BigEndian.Uint16(b[4:]))
+	if len(tables) != 6 {
+		return p, false
+	}
+	for i := range tables {
 		at := 12 + 16*i
 		if at+16 > len(b) {
 			return p, false
@@ -204,18 +233,27 @@ func openProgram(b []byte) (program, bool) {
 		if from > len(b) || size > len(b)-from {
 			return p, false
 		}
-		switch string(b[at : at+4]) {
-		case "glyf":
-			p.glyf = b[from : from+size]
-		case "loca":
-			p.loca = b[from : from+size]
-		case "head":
-			if size < 52 || !bytes.Equal(b[from+50:from+52], []byte{0, 1}) { // long offsets
-				return p, false
+		tables[i] = table{string(b[at : at+4]), b[from : from+size]}
+	}
+	find := func(tag string, least int) []byte {
+		for _, t := range tables {
+			if t.tag == tag && len(t.data) >= least {
+				return t.data
 			}
 		}
+		return nil
 	}
-	return p, p.loca != nil && p.glyf != nil
+	p.glyf, p.loca, p.hmtx = find("glyf", 0), find("loca", 8), find("hmtx", 4)
+	head, hhea, maxp := find("head", 52), find("hhea", 36), find("maxp", 6)
+	if p.glyf == nil || p.loca == nil || p.hmtx == nil || head == nil || hhea == nil || maxp == nil || !bytes.Equal(assemble(tables), b) {
+		return p, false
+	}
+	glyphs := binary.BigEndian.AppendUint16(nil, uint16(len(p.loca)/4-1))
+	if !bytes.Equal(head[50:52], []byte{0, 1}) || !bytes.Equal(maxp[4:6], glyphs) || !bytes.Equal(hhea[34:36], glyphs) || len(p.hmtx) != len(p.loca)-4 { // long offsets, a width for each glyph
+		return p, false
+	}
+	p.frame = slices.Concat(head, hhea[:34], maxp[:4], maxp[6:])
+	return p, true
 }
 
 // outline writes a glyph's outline, those of its parts in their place: the numbers of glyphs are a matter of each file.
@@ -225,6 +263,7 @@ func (p program) outline(write func([]byte) (int, error), glyph uint16, depth in
 		write([]byte("none"))
 		return
 	}
+	write(p.hmtx[at : at+4])
 	from, to := int(binary.BigEndian.Uint32(p.loca[at:])), int(binary.BigEndian.Uint32(p.loca[at+4:]))
 	if from > to || to > len(p.glyf) || to-from < 10 && to != from {
 		write([]byte("damaged"))

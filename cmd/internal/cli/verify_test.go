@@ -3,6 +3,7 @@ package cli
 import (
 	"bytes"
 	"compress/zlib"
+	"encoding/binary"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -211,6 +212,14 @@ func TestTamperedBooks(t *testing.T) {
 			n := f.find(regexp.MustCompile(`/FontFile2 (\d+) 0 R`), 0)
 			f.write(n, "", swapGlyphs(f.stream(n)))
 		}, "letters do not look like what they are"},
+		"a font that readers cannot open": {func(f *forger) {
+			n := f.find(regexp.MustCompile(`/DescendantFonts\[(\d+) 0 R`), 0)
+			f.change(n, strings.Replace(string(f.object(n)), "/CIDSystemInfo", "/CIDSystmInfo", 1))
+		}, "letters do not look like what they are"},
+		"an em of another size": {func(f *forger) {
+			n := f.find(regexp.MustCompile(`/FontFile2 (\d+) 0 R`), 0)
+			f.write(n, "", widerEm(f.stream(n)))
+		}, "letters do not look like what they are"},
 		"a map of letters that lies": {func(f *forger) {
 			n := f.find(regexp.MustCompile(`/ToUnicode (\d+) 0 R`), 0)
 			text := f.stream(n)
@@ -248,6 +257,19 @@ func TestTamperedBooks(t *testing.T) {
 			t.Errorf("%s: status %d, true %v, %.600s\nwant %q", name, status, v.True, told, c.want)
 		}
 	}
+}
+
+// widerEm doubles the size of a font's em, so that its letters shrink in their places.
+func widerEm(font string) string {
+	b := []byte(font)
+	for i := range int(binary.BigEndian.Uint16(b[4:])) {
+		at := 12 + 16*i
+		if string(b[at:at+4]) == "head" {
+			em := b[binary.BigEndian.Uint32(b[at+8:])+18:]
+			binary.BigEndian.PutUint16(em, 2*binary.BigEndian.Uint16(em))
+		}
+	}
+	return string(b)
 }
 
 // swapGlyphs makes two glyphs of a font look like each other's: codes 3 and 4 change places in its table of outlines.
