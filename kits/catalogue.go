@@ -7,7 +7,7 @@ import (
 )
 
 // catalogue is every fact, in the order of reports.
-var catalogue = slices.Concat(stationFacts, airFacts, massFacts, liftFacts, tetherFacts, powerFacts, batteryFacts, signalFacts, radioFacts, planFacts, costFacts, countFacts, crewFacts, hazardFacts, claimFacts, overlayFacts)
+var catalogue = slices.Concat(stationFacts, airFacts, massFacts, liftFacts, greatestFacts, tetherFacts, powerFacts, batteryFacts, signalFacts, radioFacts, planFacts, costFacts, countFacts, crewFacts, stepFacts, hazardFacts, claimFacts, overlayFacts)
 
 // families is every family of subjects.
 var families = []*family{rails, loads, converters, fuses, batteries, signals, transmitters, receivers, exposures, links, releases, packing}

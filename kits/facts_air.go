@@ -7,7 +7,7 @@ import (
 	"hoistbook/kits/unit"
 )
 
-var airFacts = []*Entry{airPressure.Entry, airStandard.Entry, airHot.Entry, airCold.Entry, gasHot.Entry, gasKind}
+var airFacts = []*Entry{airPressure.Entry, airStandard.Entry, airHot.Entry, airCold.Entry, gasHot.Entry, gasCold.Entry, gasKind}
 
 var cipm = []source.Ref{source.At("cipm-2007", "eq. (1)")}
 
@@ -42,6 +42,11 @@ var gasHot = quantity("gas.density_hot_kg_m3", "kg/m3", "Density of the gas on t
 	"purity × p M / (R T) + (1 − purity) × air density, at the hottest temperature",
 	[]source.Ref{source.At("codata-2018", "molar gas constant"), source.At("ciaaw", "He, H"), source.At("ideal-gas", "")},
 	func(c *frame) unit.Density { return gasDensity(c, hot(c)) })
+
+var gasCold = quantity("gas.density_cold_kg_m3", "kg/m3", "Density of the gas on the coldest day",
+	"purity × p M / (R T) + (1 − purity) × air density, at the coldest temperature",
+	[]source.Ref{source.At("codata-2018", "molar gas constant"), source.At("ciaaw", "He, H"), source.At("ideal-gas", "")},
+	func(c *frame) unit.Density { return gasDensity(c, cold(c)) })
 
 var gasKind = word(nil, "gas.kind", "Lifting gas", "as the manifest says", []string{string(manifest.Helium), string(manifest.Hydrogen)}, policy,
 	func(c *frame, _ string) string {

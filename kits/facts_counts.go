@@ -14,7 +14,7 @@ import (
 // countFacts say what the kit has and has not. A count of none is known, and is not the same as silence.
 var countFacts = []*Entry{
 	powerLoadCount.Entry, powerBatteryCount.Entry, powerFuseCount.Entry, radioTransmitterCount.Entry, radioReceiverCount.Entry, radioLinkCount.Entry, powerUnfed.Entry,
-	massWeighed.Entry, balloonKind, balloonReused, deflationOnEscape, deflationAny, markersDay, markersSpacing.Entry, markersVisible.Entry, markersLit, batteryFused, batteryChargeLow.Entry, batteryChargeHigh.Entry,
+	massWeighed.Entry, balloonKind, balloonReused, deflationOnEscape, deflationAny, markersDay, markersSpacing.Entry, markersCount.Entry, markersNeeded.Entry, markersVisible.Entry, markersLit, batteryFused, batteryChargeLow.Entry, batteryChargeHigh.Entry,
 	anchorKind, anchorHolding.Entry, anchorPull.Entry, reachHeight.Entry, powerLineNeeded.Entry,
 	kitLicence, kitMaintainer, recoveryLabel, recoveryContact, storageLow.Entry, storageHigh.Entry, storageHumidity.Entry, storageCheck.Entry,
 	packingPieces.Entry, packingList,
@@ -132,13 +132,35 @@ var markersDay = word(nil, "markers.day_kinds", "What makes the line seen by day
 		return strings.Join(kinds, " and ")
 	})
 
-var markersSpacing = quantity("markers.day_spacing_m", "m", "Greatest distance between pennants or streamers", "the greatest that a pennant or streamer of the manifest says", policy,
+var markersSpacing = quantity("markers.day_spacing_m", "m", "Greatest distance between pennants or streamers",
+	"the greatest that a pennant or streamer of the manifest says, or, where that is more, tether paid out ÷ (pennants and streamers + 1): too few of them leave more line bare", policy,
 	func(c *frame) unit.Length {
-		greatest := 0.0
+		return max(markersSaid(c), unit.Length(stationOut.of(c).SI()/(markersCount.of(c).SI()+1)))
+	})
+
+// markersSaid is the greatest distance between two of them that the manifest says.
+func markersSaid(c *frame) unit.Length {
+	greatest := 0.0
+	for _, m := range dayMarkers(c) {
+		greatest = math.Max(greatest, given(c, m.pointer+"/spacing", m.f.Spacing).SI())
+	}
+	return unit.Length(greatest)
+}
+
+var markersCount = quantity("markers.day_count", "", "Pennants and streamers in the kit", "quantities of the parts that are pennants or streamers", policy,
+	func(c *frame) unit.Count {
+		n := 0.0
 		for _, m := range dayMarkers(c) {
-			greatest = math.Max(greatest, given(c, m.pointer+"/spacing", m.f.Spacing).SI())
+			n += countOr(c, at("parts", m.ref, "quantity"), m.part.Quantity, 1, "")
 		}
-		return unit.Length(greatest)
+		return unit.Count(n)
+	})
+
+var markersNeeded = quantity("markers.day_needed", "", "Pennants and streamers that mark the whole line",
+	"tether paid out ÷ the distance that the manifest says, rounded up, less one: the balloon marks the upper end", policy,
+	func(c *frame) unit.Count {
+		gaps := math.Ceil(stationOut.of(c).SI()/markersSaid(c).SI() - 1e-9)
+		return unit.Count(max(0, gaps-1))
 	})
 
 var markersVisible = quantity("markers.day_visible_m", "m", "Least distance from which pennants and streamers are seen", "the least that a pennant or streamer of the manifest says", policy,

@@ -1,6 +1,9 @@
 package kits
 
 import (
+	"math"
+
+	"hoistbook/kits/lift"
 	"hoistbook/kits/manifest"
 	"hoistbook/kits/source"
 	"hoistbook/kits/unit"
@@ -8,7 +11,7 @@ import (
 
 // hazardFacts are the numbers of the cautions: how hard it falls, how hard it pulls, how large a room its gas spoils. All are
 // upper bounds, so that nobody stands closer for what a model left out.
-var hazardFacts = []*Entry{fallEnergy.Entry, fallSack.Entry, tetherByHand.Entry, gasRoom.Entry, tetherConducts}
+var hazardFacts = []*Entry{fallEnergy.Entry, fallSack.Entry, tetherByHand.Entry, neckBallast.Entry, peopleAtNeck.Entry, peopleAtLine.Entry, gasRoom.Entry, tetherConducts}
 
 // standardGravity is g in m/s² (CGPM 1901).
 const standardGravity = 9.80665
@@ -30,6 +33,34 @@ var fallSack = quantity("fall.sack_m", "m", "Height from which a sack of 10 kg h
 var tetherByHand = quantity("tether.peak_by_hand_kg", "kg", "Weight that pulls at a hand as the line does in the gust",
 	"peak tension ÷ g", []source.Ref{source.At("statics", "")},
 	func(c *frame) unit.Mass { return unit.Mass(tetherPeak.of(c).SI() / standardGravity) })
+
+// oneHolds is the pull in newtons that one person is asked to hold. Source: hse-l23.
+const oneHolds = 150
+
+var oneHold = []source.Ref{source.At("hse-l23", "150 N to start a load")}
+
+// ballast is by how many times the weight at the neck outweighs what it holds: filling takes minutes, and gusts come.
+const ballast = 1.5
+
+// fullNeck is the neck lift of the envelope filled to its largest volume in the coldest air, whatever was planned or read.
+func fullNeck(c *frame) unit.Mass {
+	return lift.Neck(lift.Gross(gasLargest.of(c), airCold.of(c), gasCold.of(c)), massEnvelope.of(c))
+}
+
+var neckBallast = quantity("lift.ballast_kg", "kg", "Weight that holds the neck while gas flows",
+	"1.5 × neck lift of the envelope at its largest volume on the coldest day", policy,
+	func(c *frame) unit.Mass { return unit.Mass(ballast * fullNeck(c).SI()) })
+
+var peopleAtNeck = quantity("lift.neck_people", "", "People who can hold the neck of the balloon, however full",
+	"neck lift of the envelope at its largest volume on the coldest day × g ÷ 150 N, rounded up", oneHold,
+	func(c *frame) unit.Count { return people(fullNeck(c).SI() * standardGravity) })
+
+var peopleAtLine = quantity("tether.people", "", "People who can hold the balloon on its line in the gust",
+	"peak tension ÷ 150 N, rounded up", oneHold,
+	func(c *frame) unit.Count { return people(tetherPeak.of(c).SI()) })
+
+// people is how many hold a pull in newtons; somebody always does.
+func people(pull float64) unit.Count { return unit.Count(max(1, math.Ceil(pull/oneHolds))) }
 
 // Oxygen in air, and the least that people work in, as shares of the volume.
 const (

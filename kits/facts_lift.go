@@ -9,7 +9,7 @@ import (
 )
 
 var liftFacts = []*Entry{
-	gasFill.Entry, gasDiameter.Entry, gasVolumeHot.Entry, gasLargest.Entry, gasCylinders.Entry, gasCylindersCarried.Entry,
+	gasFill.Entry, gasDiameter.Entry, gasVolumeHot.Entry, gasLargest.Entry, gasCylinders.Entry, gasCylindersCarried.Entry, gasCylinderAfter.Entry,
 	liftGross.Entry, liftGrossEnd.Entry, liftNeck.Entry, liftFree.Entry, liftFreeEnd.Entry, liftFreeNeeded.Entry,
 }
 
@@ -56,20 +56,31 @@ var gasCylinders = quantity("gas.cylinders", "", "Cylinders of gas for one fill"
 	})
 
 // cylinderMoles is what one cylinder holds.
-func cylinderMoles(c *frame) lift.Moles {
+func cylinderMoles(c *frame) lift.Moles { return try(fullCylinder(c).Moles()).in(c) }
+
+func fullCylinder(c *frame) lift.Cylinder {
 	k, e := cylinder(c), envelope(c)
 	virial := lift.VirialHelium
 	if text(c, e.pointer+"/gas", e.f.Gas) == manifest.Hydrogen {
 		virial = lift.VirialHydrogen
 	}
-	each := lift.Cylinder{
+	return lift.Cylinder{
 		WaterVolume: given(c, k.pointer+"/water_volume", k.f.WaterVolume),
 		Pressure:    given(c, k.pointer+"/pressure", k.f.Pressure),
 		FilledAt:    given(c, k.pointer+"/filled_at", k.f.FilledAt),
 		Virial:      virial,
 	}
-	return try(each.Moles()).in(c)
 }
+
+var gasCylinderAfter = quantity("gas.cylinder_after_pa", "Pa", "Gauge of the cylinders after the fill on the coldest morning",
+	"what is left in the cylinders needed, all open together: moles left × R T ÷ (volume − moles left × B), at the temperature of filling, less the pressure of the air", realGas,
+	func(c *frame) unit.Pressure {
+		full := fullCylinder(c)
+		n := gasCylinders.of(c).SI()
+		fill := try(lift.FillMoles(gasFill.of(c), airPressure.of(c), cold(c))).in(c)
+		left := try(full.Moles()).in(c) - lift.Moles(float64(fill)/n)
+		return max(0, try(full.Holding(left)).in(c)-airPressure.of(c))
+	})
 
 var gasCylindersCarried = quantity("gas.cylinders_carried", "", "Cylinders of gas in the kit",
 	"quantity of the cylinder part", policy,

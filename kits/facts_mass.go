@@ -7,7 +7,7 @@ import (
 	"hoistbook/kits/unit"
 )
 
-var massFacts = []*Entry{massAloft.Entry, massAloftWorst.Entry, massEnvelopeWorst.Entry, massTetherWorst.Entry, massPayloadWorst.Entry}
+var massFacts = []*Entry{massAloft.Entry, massAloftWorst.Entry, massEnvelope.Entry, massEnvelopeWorst.Entry, massTetherWorst.Entry, massPayloadWorst.Entry}
 
 var growth = []source.Ref{source.At("mass-growth", "estimated 20 %, calculated 10 %, weighed 2 %")}
 
@@ -23,6 +23,12 @@ var massAloftWorst = quantity("mass.aloft_worst_kg", "kg", "Worst mass aloft",
 	func(c *frame) unit.Mass {
 		_, worst := lift.Aloft(append(aloft.of(c), line.of(c)))
 		return worst
+	})
+
+var massEnvelope = quantity("mass.envelope_kg", "kg", "Mass of the envelope", "as the manifest says, all of its pieces", policy,
+	func(c *frame) unit.Mass {
+		e := envelope(c)
+		return load(c, e.ref, e.part).Nominal()
 	})
 
 var massEnvelopeWorst = quantity("mass.envelope_worst_kg", "kg", "Worst mass of the envelope",

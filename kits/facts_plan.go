@@ -63,9 +63,9 @@ var gasTopUpAfter = quantity("gas.top_up_after_h", "h", "Time after which the ga
 	"time in which the gross lift sinks to that of the neck lift needed with nothing more lost: log(needed ÷ gross) ÷ log(1 − loss per day)",
 	[]source.Ref{source.At("archimedes", "")},
 	func(c *frame) unit.Duration {
-		gross, need := liftGross.of(c), fillNeeded.of(c).Gross.SI()*liftGrossEnd.of(c).SI()/liftGross.of(c).SI()
+		gross, need := liftGross.of(c), grossStillNeeded(c)
 		loss := gasLoss(c)
-		return solve(c, func() (unit.Duration, error) { return lift.TopUpAfter(gross, unit.Mass(need), loss) })
+		return solve(c, func() (unit.Duration, error) { return lift.TopUpAfter(gross, need, loss) })
 	})
 
 // planned hands out a value of the plan; where it is NaN, the fact is unknown for the plan's gaps.

@@ -11,7 +11,7 @@ import (
 
 var tetherFacts = []*Entry{
 	windExponent.Entry, windAtBalloon.Entry, windDrag.Entry, windGreatest.Entry, windGreatestGust.Entry, windBinds, windRead.Entry,
-	tetherHeight.Entry, tetherDrift.Entry, tetherLean.Entry, tetherExplained.Entry, tetherTop.Entry, tetherGround.Entry, tetherPeak.Entry, tetherWorking.Entry,
+	tetherHeight.Entry, tetherDrift.Entry, tetherDriftGreatest.Entry, tetherLean.Entry, tetherExplained.Entry, tetherTop.Entry, tetherGround.Entry, tetherPeak.Entry, tetherWorking.Entry,
 	tetherLength.Entry, anchorNeeded.Entry, anchorMass.Entry,
 	liftNeckNeeded.Entry, liftNeckBinds, liftFillNeeded.Entry,
 }
@@ -50,6 +50,13 @@ var tetherDrift = quantity("tether.drift_m", "m", "Drift of the balloon in the d
 	"how far downwind of the anchor the same line ends", statics,
 	func(c *frame) unit.Length { return designWind.of(c).Drift })
 
+var tetherDriftGreatest = quantity("tether.drift_greatest_m", "m", "Farthest that the balloon hangs downwind",
+	"how far downwind of the anchor the line ends in a gust of the greatest wind, with the lift of the end of the station time", statics,
+	func(c *frame) unit.Length {
+		r, gust := rig.of(c), windGreatestGust.of(c)
+		return solve(c, func() (tether.Solution, error) { return r.In(gust) }).Drift
+	})
+
 var tetherLean = quantity("tether.lean_deg", "deg", "Lean of the line in the design wind",
 	"angle from the vertical of the straight line from anchor to balloon", statics,
 	func(c *frame) unit.Angle { return designWind.of(c).Lean })
@@ -83,8 +90,8 @@ var tetherGround = quantity("tether.tension_ground_n", "N", "Tension at the grou
 	"what is left of the tension at the foot of the line", statics,
 	func(c *frame) unit.Force { return designWind.of(c).TensionGround })
 
-var tetherPeak = quantity("tether.tension_peak_n", "N", "Peak tension, in the gust with the first day's lift",
-	"greatest tension anywhere on the line in design wind × gust factor, with the lift at launch", statics,
+var tetherPeak = quantity("tether.tension_peak_n", "N", "Peak tension, in the gust with the greatest lift",
+	"greatest tension anywhere on the line in design wind × gust factor, with the lift at launch on the coldest day", statics,
 	func(c *frame) unit.Force { return designGust.of(c).TensionTop })
 
 var tetherWorking = quantity("tether.working_load_n", "N", "Working load of the tether",
@@ -113,11 +120,11 @@ var tetherLength = quantity("tether.length_m", "m", "Length of tether in the kit
 	})
 
 var windGreatest = quantity("wind.greatest_m_s", "m/s", "Greatest wind, as measured",
-	"the largest measured wind in which lean and height (mean wind, lift at the end) and working load (gust, lift at launch) all hold", statics,
+	"the largest measured wind in which lean and height (mean wind, lift at the end on the hottest day) and working load (gust, lift at launch on the coldest day) all hold", statics,
 	func(c *frame) unit.Speed { return greatestWind.of(c).Wind })
 
 var anchorNeeded = quantity("anchor.mass_needed_kg", "kg", "Mass that the anchor needs",
-	"design factor × (upward pull + sideways pull ÷ friction) ÷ g, in the gust",
+	"design factor × (upward pull + sideways pull ÷ friction) ÷ g, in the gust with the greatest lift",
 	[]source.Ref{source.At("statics", "")},
 	func(c *frame) unit.Mass {
 		a := anchor(c)

@@ -15,7 +15,7 @@ const atSite = "measured at the launch site"
 func (r *run) measure(readings Readings) {
 	for id, q := range readings.Facts {
 		if id == liftNeck.ID {
-			r.give(gasFill.Entry, id, q, r.fillFor(unit.Mass(q.SI), readings))
+			r.measureNeck(id, q, readings)
 			continue
 		}
 		for _, e := range catalogue {
@@ -24,6 +24,19 @@ func (r *run) measure(readings Readings) {
 			}
 		}
 	}
+}
+
+// measureNeck puts a reading of the scale at the neck in the place of all that the planned fill says of the lift: neither the
+// hottest nor the coldest day knows better. The warmest volume of an elastic envelope is the one that this lift has on the
+// hottest day.
+func (r *run) measureNeck(id string, q unit.Quantity, readings Readings) {
+	c := &frame{run: newRun(r.manifest)} // apart: the facts it computes are those of the fill that was planned
+	fill := r.fillFor(c, unit.Mass(q.SI), readings)
+	r.give(gasFill.Entry, id, q, fill)
+	if e := envelope(c); e.f.Kind == manifest.Elastic {
+		r.give(gasVolumeHot.Entry, id, q, fill)
+	}
+	r.give(liftGrossGreatest.Entry, id, q, c.of((unit.Mass(q.SI) + massEnvelope.of(c)).Quantity()))
 }
 
 func (r *run) give(e *Entry, from string, reading unit.Quantity, value fact.Value) {
@@ -40,8 +53,7 @@ func (r *run) give(e *Entry, from string, reading unit.Quantity, value fact.Valu
 // An elastic envelope is as warm as the air and holds its gas, so its lift does not change with the day: with the volume that
 // this gas has on the hottest day, the lift computed for that day is the one measured. A fixed one is full in the air it is
 // weighed in, on the ground; where nobody read the temperature, the coldest air gives the least volume and is taken.
-func (r *run) fillFor(neck unit.Mass, readings Readings) fact.Value {
-	c := &frame{run: newRun(r.manifest)} // apart: the facts it computes are those of the fill that was planned
+func (r *run) fillFor(c *frame, neck unit.Mass, readings Readings) fact.Value {
 	e := envelope(c)
 	fill := gasFill.of(c)
 	gross := liftGross.of(c)

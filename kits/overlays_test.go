@@ -9,7 +9,7 @@ import (
 	"hoistbook/kits/manifest"
 )
 
-// Overlays on the first demonstration kit, which is revision 1.4.0 in GBP, counted by hand.
+// Overlays on the first demonstration kit, which is revision 1.5.0 in GBP, counted by hand.
 func TestOverlaysByHand(t *testing.T) {
 	for _, c := range []struct {
 		name       string
@@ -18,9 +18,9 @@ func TestOverlaysByHand(t *testing.T) {
 		relabelled bool
 	}{
 		{"none", nil, "0 0 none", false},
-		{"one of this revision", []string{`{"made_for": {"id": "fen-relay", "revision": "1.4.0"}, "parts": {"BAT1": {"mass": "300 g"}}}`}, "1 0 none", false},
+		{"one of this revision", []string{`{"made_for": {"id": "fen-relay", "revision": "1.5.0"}, "parts": {"BAT1": {"mass": "300 g"}}}`}, "1 0 none", false},
 		{"one of another", []string{`{"made_for": {"id": "fen-relay", "revision": "1.3.0"}}`}, "1 1 a.json", false},
-		{"this revision with another digest", []string{`{"made_for": {"id": "fen-relay", "revision": "1.4.0", "digest": "sha256:` + strings.Repeat("0", 64) + `"}}`}, "1 1 a.json", false},
+		{"this revision with another digest", []string{`{"made_for": {"id": "fen-relay", "revision": "1.5.0", "digest": "sha256:` + strings.Repeat("0", 64) + `"}}`}, "1 1 a.json", false},
 		{"two old ones and one that does not say", []string{`{"made_for": {"id": "fen-relay", "revision": "1.0.0"}}`, `{}`, `{"made_for": {"id": "fen-relay", "revision": "2.0.0"}}`}, "3 2 a.json, c.json", false},
 		{"another currency and the old prices", []string{`{"budget": {"currency": "EUR"}}`}, "1 0 none", true},
 		{"another currency in one and a price in the next", []string{`{"budget": {"currency": "EUR"}}`, `{"budget": {"per_kit": "900.00"}}`}, "2 0 none", true},

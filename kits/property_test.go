@@ -158,3 +158,35 @@ func TestTimeTakesLift(t *testing.T) {
 		}
 	})
 }
+
+// In no air between the coldest and the hottest does the same fill pull harder, need more of an anchor or bear less wind than the facts
+// say; the masses may turn out as they are stated or worse.
+func TestNoAirOfTheRangePullsHarder(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		m := shaken(t)
+		for _, pointer := range []string{"/parts/ENV1/envelope/purity", "/station/site/humidity"} {
+			if _, said := m.Number(pointer); said {
+				m = to(t, m, pointer, rapid.Float64Range(0.8, 1).Draw(t, pointer))
+			}
+		}
+		cold := rapid.Float64Range(-25, 20).Draw(t, "coldest")
+		hot := cold + rapid.Float64Range(0, 30).Draw(t, "range")
+		day := func(m *manifest.Manifest, coldest, hottest float64) *manifest.Manifest {
+			m = to(t, m, "/station/site/coldest", unit.Celsius(coldest).SI())
+			return to(t, m, "/station/site/hottest", unit.Celsius(hottest).SI())
+		}
+		whole := day(m, cold, hot)
+		then := cold + (hot-cold)*rapid.Float64Range(0, 1).Draw(t, "then")
+		one := day(m, then, then)
+		for id, within := range map[string]float64{
+			"tether.tension_peak_n": 1e-3, "anchor.pull_n": 2e-3, "anchor.mass_needed_kg": 1e-3, "lift.neck_greatest_kg": 1e-12, "lift.free_greatest_kg": 1e-12,
+			"gas.volume_hot_m3": 1e-9,
+		} {
+			never(t, id+" on one day", value(whole, id), value(one, id), within)
+		}
+		for _, id := range []string{"wind.greatest_m_s", "tether.height_m", "lift.neck_kg", "lift.free_end_kg"} {
+			never(t, id+" less on one day", -value(whole, id), -value(one, id), 3e-4)
+		}
+		never(t, "neck lift needed on one day", value(whole, "lift.neck_needed_kg"), value(one, "lift.neck_needed_kg"), 1e-3)
+	})
+}

@@ -47,7 +47,7 @@ func sameFacts(t *rapid.T, want, got *kits.Facts, renamed func(string) string) {
 		switch {
 		case !ok || g.Value.Known() != w.Value.Known():
 			t.Fatalf("%s: got %+v, want %+v", id, g.Value, w.Value)
-		case !w.Value.Known():
+		case !w.Value.Known(), strings.HasPrefix(w.Entry.ID, "kit.unused"): // steps name parts in their text, which stays
 		case w.Value.Kind == fact.Number:
 			have, wish := g.Value.Quantity.SI, w.Value.Quantity.SI
 			if !(math.Abs(have-wish) <= closeness(id)*max(math.Abs(have), math.Abs(wish))) {

@@ -37,7 +37,7 @@ var post = shared(func(c *frame) tether.Station {
 	return tether.Station{
 		Rig:         r,
 		Demand:      tether.Demand{LowestHeight: stationLowest.of(c), GreatestLean: stationLean.of(c)},
-		InitialLift: liftGross.of(c) - (massAloftWorst.of(c) - massTetherWorst.of(c)),
+		InitialLift: greatestNet(c),
 		GustFactor:  gustFactor(c),
 		WorkingLoad: tetherWorking.of(c),
 	}
@@ -49,10 +49,10 @@ var designWind = shared(func(c *frame) tether.Solution {
 	return solve(c, func() (tether.Solution, error) { return r.In(speed) })
 })
 
-// designGust is how the kit stands in the gust at launch.
+// designGust is how the kit pulls in the gust at launch, on the coldest day.
 var designGust = shared(func(c *frame) tether.Solution {
 	r, speed := rig.of(c), stationWind.of(c)
-	r.Lift = liftGross.of(c) - (massAloftWorst.of(c) - massTetherWorst.of(c))
+	r.Lift = greatestNet(c)
 	gust := unit.Speed(speed.SI() * gustFactor(c))
 	return solve(c, func() (tether.Solution, error) { return r.In(gust) })
 })

@@ -18,7 +18,8 @@ type Sweep struct {
 	run                  *run
 	post                 tether.Station
 	gross, end, envelope unit.Mass
-	noPost               string // why there is nothing to try, or empty
+	lightest             unit.Mass // what the neck lift carries besides the line, at its lightest; see greatestNet
+	noPost               string    // why there is nothing to try, or empty
 	need                 tether.Need
 	noNeed               string
 }
@@ -29,6 +30,7 @@ func (f *Facts) Sweep() *Sweep {
 	c := &frame{run: w.run}
 	w.post = post.of(c)
 	w.gross, w.end, w.envelope = liftGross.of(c), liftGrossEnd.of(c), massEnvelopeWorst.of(c)
+	w.lightest = massAloft.of(c) - massEnvelope.of(c) - massTetherWorst.of(c)
 	w.noPost = c.why()
 	c = &frame{run: w.run}
 	w.need = need.of(c)
@@ -47,11 +49,11 @@ func (w *Sweep) GreatestWind(t Trial) (limit tether.WindLimit, reason string) {
 		s.Line.Length = t.Out
 	}
 	if t.Neck > 0 {
-		// The lift of a fill follows its volume: everything that the gas carries grows alike.
+		// The lift of a fill follows its volume: everything that the gas carries grows alike. What the scale read is also the most.
 		more := (t.Neck + w.envelope).SI() / w.gross.SI()
 		s.Balloon.Fill = unit.Volume(s.Balloon.Fill.SI() * more)
-		s.InitialLift += unit.Mass(w.gross.SI() * (more - 1))
 		s.Lift += unit.Mass(w.end.SI() * (more - 1))
+		s.InitialLift = t.Neck - w.lightest
 	}
 	if t.AnyHeight {
 		s.LowestHeight = 0

@@ -32,7 +32,7 @@ var timetable = shared(func(c *frame) plan.Plan {
 		Chargers:   chargers(inner),
 		Reserve:    otherwise(inner, "/station/upkeep/battery_reserve", up.BatteryReserve, unit.Ratio(0.1), "share of a battery's endurance left when it comes off, when nobody says"),
 		ChangeTime: otherwise(inner, "/station/upkeep/change_time", up.ChangeTime, unit.Duration(20*60), "time off the air for a change of battery when nobody says"),
-		TopUpAt:    otherwise(inner, "/station/upkeep/top_up_at", up.TopUpAt, unit.Ratio(0.9), "share of the first fill at which gas is topped up when nobody says"),
+		TopUpAt:    topUpAt(inner, up),
 		TopUpTime:  otherwise(inner, "/station/upkeep/top_up_time", up.TopUpTime, unit.Duration(30*60), "time off the air for topping up gas when nobody says"),
 		Identify:   identify,
 	}
@@ -41,6 +41,22 @@ var timetable = shared(func(c *frame) plan.Plan {
 	}
 	return plan.Make(s)
 })
+
+// topUpAt is the share of the first fill at which gas is topped up: as the manifest says, or when the lift is down to what the
+// design wind needs. A fill that never had that is topped up at once, and lift.neck says so.
+func topUpAt(c *frame, up manifest.Upkeep) unit.Ratio {
+	if up.TopUpAt != nil {
+		return must(c, "/station/upkeep/top_up_at", *up.TopUpAt)
+	}
+	share := grossStillNeeded(c).SI() / liftGross.of(c).SI()
+	c.run.assume(Assumption{Pointer: "/station/upkeep/top_up_at", Text: "gas is topped up when its lift is down to what the design wind needs, when nobody says"})
+	return unit.Ratio(min(1, share))
+}
+
+// grossStillNeeded is the gross lift that does in the design wind with nothing more lost.
+func grossStillNeeded(c *frame) unit.Mass {
+	return unit.Mass(fillNeeded.of(c).Gross.SI() * liftGrossEnd.of(c).SI() / liftGross.of(c).SI())
+}
 
 func gasLoss(c *frame) unit.Loss {
 	e := envelope(c)

@@ -83,6 +83,21 @@ func (c Cylinder) Moles() (Moles, error) {
 	return Moles(c.Pressure.SI() * c.WaterVolume.SI() / (z * gasConstant * c.FilledAt.Kelvin())), nil
 }
 
+// Holding is the absolute pressure at which the cylinder holds an amount of gas at the temperature of its filling:
+// p = n R T/(V − n B), which is n = p V/(Z R T) with Z = 1 + B p/(R T) turned around.
+//
+// Source: ideal-gas.
+func (c Cylinder) Holding(n Moles) (unit.Pressure, error) {
+	most, err := c.Moles()
+	if err != nil {
+		return 0, err
+	}
+	if !(n >= 0 && n <= most*(1+1e-9)) {
+		return 0, fmt.Errorf("lift: %v mol in a cylinder that holds %v mol", float64(n), float64(most))
+	}
+	return unit.Pressure(float64(n) * gasConstant * c.FilledAt.Kelvin() / (c.WaterVolume.SI() - float64(n)*c.Virial)), nil
+}
+
 // Cylinders is how many whole cylinders a fill takes, ⌈fill/each⌉. It fails for an amount that is not finite.
 func Cylinders(fill, each Moles) (unit.Count, error) {
 	n := math.Ceil(float64(fill / each))

@@ -203,3 +203,25 @@ func TestGasTakesItsMolarVolume(t *testing.T) {
 		t.Errorf("without pressure a mole takes %v m3", v)
 	}
 }
+
+// What is left in a cylinder shows the pressure that it had: filled again with what a lower pressure holds, it shows that one.
+func TestACylinderShowsWhatIsLeft(t *testing.T) {
+	full := Cylinder{WaterVolume: 0.05, Pressure: 200e5, FilledAt: unit.Celsius(15), Virial: VirialHelium}
+	for _, bar := range []float64{200, 150, 87.4, 10, 0.5} {
+		part := full
+		part.Pressure = unit.Pressure(bar * 1e5)
+		n, err := part.Moles()
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := full.Holding(n)
+		if err != nil || math.Abs(got.SI()/part.Pressure.SI()-1) > 1e-12 {
+			t.Errorf("%v mol: got %v (%v), want %v bar", n, got, err, bar)
+		}
+	}
+	for _, n := range []Moles{-1, 500, Moles(math.NaN())} {
+		if got, err := full.Holding(n); err == nil || got != 0 {
+			t.Errorf("%v mol: got %v, want an error", n, got)
+		}
+	}
+}

@@ -77,7 +77,7 @@ type Upkeep struct {
 	BatteryReserve *unit.Ratio `json:"battery_reserve,omitempty" jsonschema:"example=10 %" most:"100 %"`
 	// The time off the air for a change of battery, winding in and out included; 20 min when nobody says.
 	ChangeTime *unit.Duration `json:"change_time,omitempty" jsonschema:"example=20 min"`
-	// The share of the first fill at which gas is topped up; 90 % when nobody says.
+	// The share of the first fill at which gas is topped up; when its lift is down to what the design wind needs when nobody says.
 	TopUpAt *unit.Ratio `json:"top_up_at,omitempty" jsonschema:"example=90 %" most:"100 %"`
 	// The time off the air for topping up gas; 30 min when nobody says.
 	TopUpTime *unit.Duration `json:"top_up_time,omitempty" jsonschema:"example=30 min"`

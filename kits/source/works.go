@@ -21,6 +21,7 @@ var works = []Work{
 
 	// Wind, tether and anchor.
 	{ID: "patel", Citation: "Patel, Wind and Solar Power Systems, Table 4-3 (terrain exponents)", Standing: Published},
+	{ID: "taylor-lee", Citation: "Taylor, Lee, Simple guidelines for estimating wind speed variations due to small scale topographic features, Climatological Bulletin 18 (1984) 3-32", Standing: FromMemory},
 	{ID: "hoerner", Citation: "Hoerner, Fluid-Dynamic Drag", Standing: FromMemory},
 	{ID: "berteaux", Citation: "Berteaux, Buoy Engineering (1976)", Standing: FromMemory},
 	{ID: "govardhan", Citation: "Govardhan, Williamson, Vortex-induced vibrations of a sphere, J. Fluid Mech. 531 (2005) 11-47", Standing: FromMemory},

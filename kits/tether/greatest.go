@@ -18,8 +18,8 @@ const (
 	speedWithin unit.Speed = 1e-4
 )
 
-// GreatestWind is the largest measured wind in which the lean and the height hold (mean wind, lift at the end) and the
-// tension holds (gust, initial lift). More wind never raises the balloon, never slackens the line, so that there is one such
+// GreatestWind is the largest measured wind in which the lean and the height hold (mean wind, lift at the end), the line
+// stays off the ground (gust, lift at the end) and the tension holds (gust, initial lift). More wind never raises the balloon, never slackens the line, so that there is one such
 // wind; the search keeps a bracket of one wind that holds and one that does not, and answers with the one that holds. Only
 // off the ground can a line come again in more wind: then the answer is the wind that first brings it down.
 //
@@ -77,11 +77,18 @@ func (s Station) margin(measured unit.Speed) (margin, error) {
 	if err != nil || tight.by <= -1 {
 		return tight, err
 	}
-	peak, m, foot, err := s.fresh().settle(s.gust(measured))
+	gust := s.gust(measured)
+	if !s.Rig.staysUp(gust) {
+		_, m, foot, err := s.settle(gust)
+		if err != nil {
+			return margin{}, err
+		}
+		tight = tight.with(m.clearance(foot), OffGround)
+	}
+	peak, _, _, err := s.fresh().settle(gust)
 	if err != nil {
 		return margin{}, err
 	}
-	tight = tight.with(m.clearance(foot), OffGround)
 	return tight.with(1-peak.TensionTop.SI()/s.WorkingLoad.SI(), WithinLoad), nil
 }
 

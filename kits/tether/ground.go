@@ -32,7 +32,7 @@ func lookAt(i int, limit unit.Speed) unit.Speed {
 // pulls little, strong wind pulls it straight. Strong wind flattens it too, so that every dip is followed down, not only the
 // deepest of those that are looked at.
 func (s Station) grounds(limit unit.Speed) (unit.Speed, error) {
-	if s.Rig.staysUp(limit) && s.fresh().staysUp(s.gust(limit)) {
+	if s.Rig.staysUp(s.gust(limit)) {
 		return limit, nil
 	}
 	var clear [lookedAt + 1]float64
@@ -89,7 +89,7 @@ func (s Station) clearance(measured unit.Speed) (float64, error) {
 		return 0, err
 	}
 	mean := m.clearance(foot)
-	if _, m, foot, err = s.fresh().settle(s.gust(measured)); err != nil {
+	if _, m, foot, err = s.settle(s.gust(measured)); err != nil {
 		return 0, err
 	}
 	return min(mean, m.clearance(foot)), nil

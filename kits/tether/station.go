@@ -18,7 +18,7 @@ type Demand struct {
 type Station struct {
 	Rig
 	Demand
-	InitialLift unit.Mass // the rig's lift before any loss
+	InitialLift unit.Mass // the greatest lift before any loss: it pulls on the line and on the anchor
 	GustFactor  float64
 	WorkingLoad unit.Force
 }

@@ -167,7 +167,7 @@ func TestAPartThatDoesNotFit(t *testing.T) {
 
 func TestAPartThatFits(t *testing.T) {
 	c := between(t, unit.SI, `{"parts": {"TX1": {"name": "transmitter, 1 W, lighter", "mass": "29 g"}}}`)
-	if len(c.Fits) != 1 || !c.Fits[0].Holds() || !c.Fits[0].Alone || !slices.Equal(c.Fits[0].Unsaid, []string{"PTT"}) {
+	if len(c.Fits) != 1 || !c.Fits[0].Holds() || !c.Fits[0].Alone || !slices.Equal(c.Fits[0].Unsaid, []string{"AF-OUT", "PTT"}) {
 		t.Fatalf("got %+v", c.Fits)
 	}
 	touched := map[change.Way]int{}

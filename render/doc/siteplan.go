@@ -19,7 +19,7 @@ func (s *sheet) plan(w page.MM) page.Together {
 	}
 	add("station.power_line_needed_m", "plan.power-line", page.Stroke{Width: thick})
 	add("tether.greatest_height_m", "plan.reach", page.Stroke{Width: plain})
-	add("tether.drift_m", "plan.drift", page.Stroke{Width: plain, Dash: dashed})
+	add("tether.drift_greatest_m", "plan.drift", page.Stroke{Width: plain, Dash: dashed})
 	if len(rings) == 0 {
 		return nil
 	}

@@ -404,8 +404,17 @@ def counts(m, put):
     put("markers.lit", any(x["kind"] == "light" for x in marks))
     flags = [x for x in marks if x["kind"] != "light"]
     if flags and all("spacing" in x and "visible_from" in x for x in flags):
-        put("markers.day_spacing_m", max(q(x["spacing"]) for x in flags))
+        # The whole line is marked: n flags part it into n + 1 stretches, the balloon being the mark at its upper end.
+        said, out = max(q(x["spacing"]) for x in flags), q(m["station"]["tether_out"])
+        pieces = sum(p.get("quantity", 1) for p in parts.values() if p.get("marker", {}).get("kind") in ("pennant", "streamer"))
+        put("markers.day_count", pieces)
+        put("markers.day_spacing_m", max(said, out / (pieces + 1)))
+        put("markers.day_needed", next(n for n in range(1000) if (n + 1) * said >= out * (1 - 1e-9)))
         put("markers.day_visible_m", min(q(x["visible_from"]) for x in flags))
+    handled = {ref for s in m.get("steps", {}).get("assembly", []) for ref in [*s.get("parts", []), *re.findall(r"[\w-]+", s["text"])]}
+    over = sorted(ref for ref, p in parts.items() if p.get("place") == "aloft" and ref not in handled)
+    put("kit.unused_part_count", len(over))
+    put("kit.unused_parts", ", ".join(over) or "none")
     fed = {ref for ref, p in parts.items() if "load" in p}
     electric = {ref for ref, p in parts.items() if "transmitter" in p or "receiver" in p}
     for signal in m.get("signals", {}).values():
@@ -415,7 +424,7 @@ def counts(m, put):
 
 # ---------------------------------------------------------------- the whole kit
 
-def lift_and_line(m, put):
+def lift_and_line(m, put, most_neck=True):
     station, parts = m["station"], m["parts"]
     site, wind = station["site"], station["wind"]
     one = lambda facet: next((r, p, p[facet]) for r, p in sorted(parts.items()) if facet in p)
@@ -432,6 +441,8 @@ def lift_and_line(m, put):
     put("air.density_hot_kg_m3", air_hot)
     put("air.density_cold_kg_m3", air_cold)
     put("gas.density_hot_kg_m3", gas_hot)
+    gas_cold = purity * p * MOLAR[env["gas"]] / (R * cold) + (1 - purity) * air_cold
+    put("gas.density_cold_kg_m3", gas_cold)
 
     fill, out = q(env["fill_volume"]), q(station["tether_out"])
     diameter = (6 * fill / math.pi) ** (1 / 3)
@@ -443,7 +454,12 @@ def lift_and_line(m, put):
     pc, tc = q(cylinder["pressure"]), q(cylinder["filled_at"])
     each = pc * q(cylinder["water_volume"]) / ((1 + VIRIAL[env["gas"]] * pc / (R * tc)) * R * tc)
     put("gas.cylinders_carried", one("cylinder")[1].get("quantity", 1))
-    put("gas.cylinders", math.ceil(p * fill / (R * cold) / each))
+    needed = math.ceil(p * fill / (R * cold) / each)
+    put("gas.cylinders", needed)
+    # What is left of it, by the same law, found by bisection of pressures.
+    left, volume = each - p * fill / (R * cold) / needed, q(cylinder["water_volume"])
+    after = brentq(lambda x: x * volume / ((1 + VIRIAL[env["gas"]] * x / (R * tc)) * R * tc) - left, 0, pc, xtol=1e-6, rtol=1e-14)
+    put("gas.cylinder_after_pa", max(0.0, after - p))
 
     grows = lambda part: 1 + q(part.get("mass_allowance", ALLOWANCE[part.get("mass_basis", "estimated")]))
     flying = [x for x in parts.values() if x.get("place") == "aloft"]
@@ -458,6 +474,8 @@ def lift_and_line(m, put):
     weighed = sum(x.get("quantity", 1) * q(x["mass"]) for x in flying if x.get("mass_basis") == "weighed")
     weighed += line_mass if tether_part.get("mass_basis") == "weighed" else 0
     put("mass.weighed_share", 100 * weighed / nominal)
+    envelope = q(env_part["mass"]) * env_part.get("quantity", 1)
+    put("mass.envelope_kg", envelope)
     put("mass.envelope_worst_kg", worst_envelope)
     put("mass.tether_worst_kg", worst_line)
     put("mass.payload_worst_kg", worst - worst_envelope - worst_line)
@@ -475,13 +493,20 @@ def lift_and_line(m, put):
     put("lift.free_end_kg", gross * kept - worst)
     put("lift.free_needed_kg", least * worst)
 
+    # A cold fill of the same volume lifts the most, on the ground, and with what is aloft no heavier than it is said to be.
+    greatest = fill * (air_cold - gas_cold)
+    put("lift.gross_greatest_kg", greatest)
+    put("lift.neck_greatest_kg", greatest - envelope)
+    put("lift.free_greatest_kg", greatest - nominal)
+
     line = Line(out, worst_line / out * G, q(tether["diameter"]), tether.get("drag_coefficient", 1.1), env.get("drag_coefficient", 0.7),
                 air_cold, q(wind["measured_at"]), EXPONENT[wind["terrain"]])
     hung = worst - worst_line                        # everything aloft but the line
     speed, gust = q(wind["speed"]), wind.get("gust_factor", 1.5)
     working = q(tether["breaking_strength"]) * q(tether.get("knot_efficiency", "50 %")) / tether.get("design_factor", 10)
     put("tether.working_load_n", working)
-    mean, peak = line.stand(speed, gross * kept - hung, fill), line.stand(speed * gust, gross - hung, fill)
+    net = greatest - nominal + worst_line           # the line weighs its worst above; what it may lack counts as lift
+    mean, peak = line.stand(speed, gross * kept - hung, fill), line.stand(speed * gust, net, fill)
     put("wind.at_balloon_m_s", mean["wind"])
     put("wind.balloon_drag_n", mean["drag"])
     put("tether.height_m", mean["height"])
@@ -498,6 +523,10 @@ def lift_and_line(m, put):
     put("fall.energy_j", worst * G * out)
     put("fall.sack_m", worst * out / 10)
     put("tether.peak_by_hand_kg", peak["top"] / G)
+    brimful = q(env["largest_volume"]) * (air_cold - gas_cold) - envelope
+    put("lift.ballast_kg", 1.5 * brimful)
+    put("lift.neck_people", max(1, math.ceil(brimful * G / 150)))     # HSE L23: 150 N to start a load
+    put("tether.people", max(1, math.ceil(peak["top"] / 150)))
     put("gas.room_m3", each * R * hot / p * 0.2095 / (0.2095 - 0.195))
     section = math.pi * q(tether["diameter"]) ** 2 / 4
     put("tether.density_kg_m3", q(tether["linear_mass"]) / section)
@@ -521,21 +550,56 @@ def lift_and_line(m, put):
             if high > 100:
                 return math.inf
             low, high = high, 1.5 * high
-        return brentq(margin, low, high, xtol=1e-9, rtol=1e-12)
+        return brentq(margin, low, high, xtol=1e-7)
 
     def standing(u, what):
         s = line.stand(u, gross * kept - hung, fill)
         return -1.0 if s is None else what(s)
 
     def pulling(u):
-        s = line.stand(u * gust, gross - hung, fill)
+        s = line.stand(u * gust, net, fill)
         return -1.0 if s is None else working - s["top"]
+
+    def off_ground(u):
+        return -1.0 if line.stand(u * gust, gross * kept - hung, fill) is None else 1.0
 
     strongest, binds = min((first(lambda u: standing(u, lambda s: s["height"] - lowest), 0.0, speed), "lowest height"),
                            (first(lambda u: standing(u, lambda s: lean - s["lean"]), 0.0, speed), "greatest lean"), (first(pulling, 0.0, speed), "working load"))
+    if off_ground(strongest) < 0:
+        strongest, binds = brentq(off_ground, 0.0, strongest, xtol=1e-7), "line off the ground"
     put("wind.greatest_m_s", strongest)
     put("wind.binds", binds)
     put("wind.greatest_gust_m_s", strongest * gust)
+    farthest = line.stand(strongest * gust * (1 - 1e-9), gross * kept - hung, fill)
+    put("tether.drift_greatest_m", farthest["drift"])
+
+    # The most that a scale at the neck may read. The balloon is as large as that lift is on the hottest day, and no larger than
+    # it may be; it is full on that day where it stretches, and in the coldest air, lifting the most, where it does not.
+    lightest, largest = air_hot - gas_hot, q(env["largest_volume"])
+
+    def pull(neck):
+        return line.stand(speed * gust, neck + envelope - nominal + worst_line, min(largest, (neck + worst_envelope) / lightest))
+
+    def most(bears):
+        def spare(neck):
+            s = pull(neck)
+            return 1.0 if s is None else bears(s)       # a line on the ground is slack
+        low = nominal - envelope + 1e-6
+        high = low
+        while spare(high) > 0:
+            high *= 1.3
+        return brentq(spare, high / 1.3, high, xtol=1e-9) if high > low else -math.inf       # nothing is borne
+
+    if anchor["kind"] == "deadweight":
+        held = lambda s: q(anchor["mass"]) - factor * (s["up"] + s["across"] / anchor["friction"]) / G
+    else:
+        held = lambda s: q(anchor["holding"]) - factor * s["ground"]
+    if most_neck:
+        least_of, binds = min((most(lambda s: working - s["top"]), "working load"), (most(held), "anchor"),
+                              (largest * (air_cold - gas_cold if env["kind"] == "fixed" else lightest) - worst_envelope, "largest volume"))
+        if least_of > 0:
+            put("lift.neck_most_kg", least_of)
+            put("lift.neck_most_binds", binds)
 
     def holds(g):
         s = line.stand(speed, g * kept - hung, g / per_volume)
@@ -544,7 +608,7 @@ def lift_and_line(m, put):
     needed = worst * (1 + least) / kept
     binds = "least free lift"
     if holds(needed) < 0:
-        needed = brentq(holds, needed, 20 * needed, xtol=1e-9, rtol=1e-12)
+        needed = brentq(holds, needed, 20 * needed, xtol=1e-7)
         s = line.stand(speed, needed * kept - hung, needed / per_volume)
         binds = "lowest height" if s["height"] - lowest < lean - s["lean"] else "greatest lean"
     put("lift.neck_binds", binds)

@@ -10,6 +10,7 @@ them. A row of reference.csv is the kit's number, the facts of COLUMNS to seven 
 row. Facts that have no value, because the line does not stand, are empty. It takes some minutes.
 """
 
+import functools
 import json
 import math
 import multiprocessing
@@ -63,10 +64,11 @@ def facts(row):
     m, out = kit(row), {}
 
     def put(name, value):
-        if not isinstance(value, str) and math.isfinite(value):
+        if not isinstance(value, (str, bool)) and math.isfinite(value):
             out[name] = float(value)
 
-    for chapter in (independent.lift_and_line, independent.power, independent.radio):
+    # The search for the most neck lift takes as long as all the rest, and is left to the demonstration kits and their variations.
+    for chapter in (functools.partial(independent.lift_and_line, most_neck=False), independent.power, independent.radio):
         try:
             chapter(m, put)
         except (TypeError, ValueError):      # the line does not stand, or nothing makes it stand

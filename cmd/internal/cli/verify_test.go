@@ -230,7 +230,7 @@ func TestTamperedBooks(t *testing.T) {
 		"the source":   {func(f *forger) { f.replace("source-1-demo:fen-relay", `"298 g"`, `"198 g"`) }, "is not the one that it was printed from"},
 		"the report":   {func(f *forger) { f.replace("report.json", `"lift.neck_needed_kg":3.`, `"lift.neck_needed_kg":2.`) }, "lift.neck_needed_kg"},
 		"the verdict":  {func(f *forger) { f.replace("report.json", `"outcome":"met"`, `"outcome":"not met"`) }, "not met"},
-		"the record":   {func(f *forger) { f.replace("record.json", `"paper":"a4"`, `"paper":"letter"`) }, "would be"},
+		"the record":   {func(f *forger) { f.replace("record.json", `"paper":"a4"`, `"paper":"letter"`) }, "nothing is printed there today"},
 		"no record":    {func(f *forger) { f.write(f.find(attachmentOf("record.json"), 0), "/Type/EmbeddedFile", "{}") }, "the record of how it was printed cannot be read"},
 		"a strange document": {func(f *forger) { f.replace("record.json", `"document":"preflight"`, `"document":"prefligth"`) },
 			`this program prints no document "prefligth"`},
