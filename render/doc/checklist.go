@@ -49,7 +49,8 @@ func (s *sheet) checklist(list, how string, steps []rules.Step, before string, p
 			if i == len(steps)-1 {
 				goOn = "checklist.end"
 			}
-			group = append(group, s.bar(s.say(goOn), s.field(step.ID, step.Subject, "hold")))
+			last := &group[len(group)-1]
+			*last = page.Together{*last, s.bar(s.say(goOn), s.field(step.ID, step.Subject, "hold"))}
 		}
 		s.add(page.Under{Head: page.Heading{Level: 2, Text: s.Words.Name("phase", phase), Aside: who, Silent: true}, Blocks: group})
 	}

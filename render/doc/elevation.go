@@ -47,9 +47,20 @@ func (s *sheet) facts(ids ...string) page.Table {
 		if f, ok := s.Facts.Find(id); ok {
 			title = s.Words.Fact(f.Entry.ID, f.Entry.Title)
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(title, s.fact(id))})
+		t.Rows = append(t.Rows, page.Row{Cells: page.Cells(title, s.bounded(id))})
 	}
 	return t
+}
+
+// bounded prints a fact, and one that people keep to on its safe side, as the lists do.
+func (s *sheet) bounded(id string) string {
+	switch id {
+	case "lift.neck_needed_kg", "anchor.mass_needed_kg":
+		return s.least(s.lookup(id))
+	case "wind.greatest_m_s", "wind.greatest_gust_m_s":
+		return s.most(s.lookup(id))
+	}
+	return s.fact(id)
 }
 
 // A stance is the kit in one wind, and how its line is drawn.

@@ -63,7 +63,7 @@ func TestWhoAnswersIsNamedOnce(t *testing.T) {
 	roles := []string{"person in charge", "safety watch", "winch hand", "radio operator", "gas handler"}
 	for line := range strings.Lines(text) {
 		for _, role := range roles {
-			if strings.Contains(line, `"`+role) && !strings.Contains(line, role+")") { // not who can take a role as well
+			if strings.HasPrefix(line, "  text ") && strings.Contains(line, `"`+role) && !strings.Contains(line, role+")") { // not who can take a role as well
 				named++
 			}
 		}

@@ -46,7 +46,7 @@ func (s *sheet) stopped() page.Figure {
 // limits are the numbers that decide, large enough to be read from where the launch leader stands.
 func (s *sheet) limits() page.Figure {
 	tiles := []tile{
-		{s.say("limit.neck"), s.least(s.lookup("lift.neck_needed_kg")), s.say("limit.neck-note", "most", s.most(s.lookup("lift.neck_most_kg")))},
+		{s.say("limit.neck"), s.least(s.lookup("lift.neck_needed_kg")), s.say("limit.neck-note", "most", s.most(s.lookup("lift.neck_greatest_kg")))},
 		s.windLimit(),
 		{s.say("limit.line"), s.most(s.lookup("station.tether_out_m")), s.say("limit.line-note", "length", s.fact("tether.length_m"))},
 	}

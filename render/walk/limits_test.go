@@ -53,7 +53,9 @@ func TestTheNumberThatIsPrintedIsTheLimit(t *testing.T) {
 						if !strings.Contains(asked[key], text) {
 							t.Errorf("%s, %s: the walk-through asks %q, and the limit is %s", demo, key, asked[key], text)
 						}
-						if on := step.Response; !elsewhere[step.ID] && !strings.Contains(on, text) && !(wrong > 0 && strings.Contains(on, "just charged")) && !strings.Contains(on, strings.Replace(text, " mi", " miles", 1)) {
+						// Paper asks for the fill of the coldest day, on which its pulls and its anchor are computed: it cannot compute them anew.
+						planned := wrong > 0 && step.ID == "preflight.neck-scale"
+						if on := step.Response; !elsewhere[step.ID] && !planned && !strings.Contains(on, text) && !(wrong > 0 && strings.Contains(on, "just charged")) && !strings.Contains(on, strings.Replace(text, " mi", " miles", 1)) {
 							t.Errorf("%s, %s: paper asks %q, and the limit is %s", demo, key, on, text)
 						}
 						if got := step.Reading.Judge(typed(t, step.Reading.Dim, text, 0)); got != rules.Met {

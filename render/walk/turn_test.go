@@ -23,7 +23,7 @@ func TestAStopIsNotForEver(t *testing.T) {
 			t.Errorf("a stop is to be mended by %q (item %d)", r.Mend, r.Number)
 		}
 	}
-	p.refused(done("preflight.relay-go"), `item 16 before it, "Weather, site and crew", is not met`)
+	p.refused(done("preflight.relay-go"), `item 17 before it, "Weather, site and crew", is not met`)
 	p.do(done("preflight.go"), done("preflight.relay-go")).through("preflight.launch").is(walk.GO)
 }
 

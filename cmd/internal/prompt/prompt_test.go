@@ -165,7 +165,7 @@ func TestAWholeWalkAtTheTerminal(t *testing.T) {
 	s := sit(t, record, false).types("Ada", "")
 	s.through("preflight.wind").types("3").sees("has no unit").types("300 m/s").sees("not plausible").types("9 m/s").sees("NO-GO").sees("go on when it reads at most").sees("more; v lists them all").types("v").sees("the greatest wind is")
 	s.types("preflight.wind: 1.8 m/s").sees("NOT SHOWN YET")
-	s.through("preflight.plugs").types("n box is taped").sees("over 28 REASON").types("over preflight.plugs").sees("needs a reason").types("over preflight.plugs pulled last night")
+	s.through("preflight.plugs").types("n box is taped").sees("over 29 REASON").types("over preflight.plugs").sees("needs a reason").types("over preflight.plugs pulled last night")
 	s.types("preflight.battery/BAT1: 12.5 V B").sees("write the set with its word: 12.5 V set B")
 	s.types("weigh").sees("BOX1").sees("stated 118 g").types("weigh BOX1 119 g").types("weigh").sees("stated 118 g, weighed 119 g")
 	s.types("weigh BOX1 118 g", "note cold hands", "list").sees("[o]").types("v").sees("overruled by Ada: pulled last night")
@@ -325,7 +325,7 @@ func TestCautionsAreNotRepeated(t *testing.T) {
 func TestNoIsAskedAgainAtTheHoldPoint(t *testing.T) {
 	s := sit(t, "", false).types("Ada", "").through("preflight.keep-out").types("n two cars").sees("NO-GO").sees("see to it: no road")
 	s.through("preflight.keep-out").sees("Ground within 47.1 m of the anchor safety watch -> no road, no roof, nobody but the crew ! two cars")
-	s.types("n one car").sees("HOLD POINT").types("y").sees("item 11 before it").types("11: y", "n a fox", "y", "y").sees("Battery case")
+	s.types("n one car").sees("HOLD POINT").types("y").sees("item 12 before it").types("12: y", "n a fox", "y", "y").sees("Battery case")
 }
 
 func TestWhatIsMovedByAReadingIsTold(t *testing.T) {
