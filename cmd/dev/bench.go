@@ -25,7 +25,7 @@ type measurement struct {
 }
 
 var measurements = []measurement{
-	{"cmd/hoistbook", "Process", "20x", map[string]string{"help": "`--help`", "check": "`check` of the first demonstration kit", "book": "`book` of it, 70 pages and each document alone"}, "an empty Go process"},
+	{"cmd/hoistbook", "Process", "20x", map[string]string{"help": "`--help`", "check": "`check` of the first demonstration kit", "book": "`book` of it, and each document alone"}, "an empty Go process"},
 	{"kits/manifest", "BesideBareDecoding", "10x", map[string]string{"parts=": "reading and checking a manifest of %s parts"}, "bare JSON decoding of it"},
 	{"render/doc", "Book", "2x", map[string]string{"parts=": "judging a kit and setting its book, %s parts"}, "as many bare pages by the PDF library"},
 	{"kits/tether", "BesideScipy", "20x", map[string]string{"": "100 lines in a wind"}, "scipy, solve_ivp and brentq"},
