@@ -27,7 +27,7 @@ func (s *sheet) assumptions() {
 	}
 	s.heading(1, s.say("assumptions.always"))
 	var always page.List
-	for _, id := range []string{"always.hot-lift", "always.cold-drag", "always.mass", "always.gas", "always.diameter", "always.wind", "always.steady", "always.volts", "always.radio"} {
+	for _, id := range []string{"always.hot-lift", "always.cold-drag", "always.mass", "always.gas", "always.diameter", "always.wind", "always.steady", "always.volts", "always.radio", "always.limits"} {
 		always.Items = append(always.Items, page.Plain(s.say(id)))
 	}
 	s.add(always)

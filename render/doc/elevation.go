@@ -57,7 +57,7 @@ func (s *sheet) bounded(id string) string {
 	switch id {
 	case "lift.neck_needed_kg", "anchor.mass_needed_kg":
 		return s.least(s.lookup(id))
-	case "wind.greatest_m_s", "wind.greatest_gust_m_s":
+	case "wind.greatest_m_s":
 		return s.most(s.lookup(id))
 	}
 	return s.fact(id)

@@ -29,6 +29,9 @@ func TestNoPageIsNearlyEmpty(t *testing.T) {
 						if err != nil {
 							t.Fatal(err)
 						}
+						if d.Name == limitsCard.Name && len(doc.Pages) > 1 {
+							t.Errorf("%s, %s, %s, %v: the limits card takes %d pages, and is to be one sheet", id, language, paper.Name, system, len(doc.Pages))
+						}
 						for i, p := range doc.Pages {
 							if filled := filledTo(p, in.Fonts); len(doc.Pages) > 1 && filled < leastFilled {
 								t.Errorf("%s, %s, %s, %v: page %d of %d of %s is filled by %.2f of its height", id, language, paper.Name, system, i+1, len(doc.Pages), d.Name, filled)
